@@ -1,0 +1,2 @@
+"""Ampwright: which tools run on which mobile power source."""
+
