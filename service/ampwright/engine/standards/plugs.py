@@ -1,0 +1,193 @@
+"""Which plug fits which receptacle, and what does its designation promise?
+
+Designations: NEMA WD 6 ("5-15P" plug, "5-15R" receptacle; "5-15" is both), CEE 7 ("CEE 7/3"), BS 1363 ("BS 1363"),
+IEC 60309 ("IEC 60309 16 A 2P+E blue"; the trade's "IEC 60309 16 A blue" is the 2P+E one, red is 3P+N+E).
+An adapter is no fit. Not here: what the circuit behind a receptacle may carry (receptacle_circuits.py).
+"""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+from typing import Literal
+
+from ampwright.engine.standards.loader import table
+
+Role = Literal["plug", "receptacle", "either"]
+_NEMA = "nema-wd-6_configurations"
+_CEE = "cee-7_configurations"
+_BS = "bs-1363_configurations"
+_PIN_AND_SLEEVE = "iec-60309-2_configurations"
+_FIT = "plug-fit"
+_SHORT_PIN_AND_SLEEVE = re.compile(r"(IEC 60309 \d+ A) (yellow|blue|red)")
+_USUAL_CONTACTS = {"yellow": "2P+E", "blue": "2P+E", "red": "3P+N+E"}
+
+
+@dataclass(frozen=True, slots=True)
+class Configuration:
+    """One designation of a plug or receptacle.
+
+    designation : as a person writes it. role : plug, receptacle, or either (the bare configuration).
+    marked_voltages_v : [V] as marked: (125,), (250,), (125, 250) with neutral.
+    current_a : [A] rated. poles, wires : current-carrying contacts, contacts with earth. locking : turns to lock.
+    connection : line conductors it taps: L-N, L-L, L-L-N, L-L-L or L-L-L-N.
+    has_neutral, has_earth : follow from the connection and the wires.
+    citation, status : where it comes from and how sure.
+    """
+
+    designation: str
+    role: Role
+    marked_voltages_v: tuple[float, ...]
+    current_a: float
+    poles: int
+    wires: int
+    locking: bool
+    connection: str
+    citation: str
+    status: str
+
+    @property
+    def has_neutral(self) -> bool:
+        """Whether one pole is a neutral."""
+        return self.connection.endswith("N")
+
+    @property
+    def has_earth(self) -> bool:
+        """Whether one contact is the equipment ground (protective earth)."""
+        return self.wires > self.poles
+
+    @property
+    def voltage_v(self) -> float:
+        """[V] highest marked voltage between two of its contacts."""
+        return max(self.marked_voltages_v)
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Whether a plug enters a receptacle, and which table says so."""
+
+    fits: bool
+    citation: str
+    status: str
+
+
+@cache
+def _nema() -> tuple[Configuration, ...]:
+    found: list[Configuration] = []
+    for row in table(_NEMA):
+        volts = tuple(float(part) for part in row.text("marked_v").split("/"))
+        name = row.text("configuration")
+        for designation, role in ((f"{name}P", "plug"), (f"{name}R", "receptacle"), (name, "either")):
+            found.append(
+                Configuration(
+                    designation,
+                    role,  # type: ignore[arg-type]
+                    volts,
+                    row.number("rated_a"),
+                    int(row.number("poles")),
+                    int(row.number("wires")),
+                    row.text("locking") == "yes",
+                    row.text("connection"),
+                    _NEMA,
+                    row.status,
+                )
+            )
+    return tuple(found)
+
+
+@cache
+def _others() -> tuple[Configuration, ...]:
+    found: list[Configuration] = []
+    for key in (_CEE, _BS):
+        for row in table(key):
+            role: Role = row.text("role") if key == _CEE else "either"  # type: ignore[assignment]
+            found.append(
+                Configuration(
+                    row.text("configuration"),
+                    role,
+                    (row.number("marked_v"),),
+                    row.number("rated_a"),
+                    int(row.number("poles")),
+                    int(row.number("wires")),
+                    False,
+                    row.text("connection"),
+                    key,
+                    row.status,
+                )
+            )
+    for row in table(_PIN_AND_SLEEVE):
+        found.append(
+            Configuration(
+                f"IEC 60309 {row.text('rated_a')} A {row.text('contacts')} {row.text('colour')}",
+                "either",
+                (row.number("nominal_v"),),
+                row.number("rated_a"),
+                int(row.number("poles")),
+                int(row.number("wires")),
+                False,
+                row.text("connection"),
+                _PIN_AND_SLEEVE,
+                row.status,
+            )
+        )
+    return tuple(found)
+
+
+@cache
+def _by_designation() -> MappingProxyType[str, Configuration]:
+    return MappingProxyType({found.designation: found for found in (*_nema(), *_others())})
+
+
+def configuration(designation: str) -> Configuration | None:
+    """The plug or receptacle with this designation, None when no standard here has it (offer `designations()`).
+
+    "NEMA 5-15R" and "5-15R" are one; "IEC 60309 16 A blue" is the usual one of that colour.
+    Source: NEMA WD 6, CEE 7, BS 1363, IEC 60309; see Configuration.citation.
+    """
+    wanted = designation.removeprefix("NEMA ")
+    short = _SHORT_PIN_AND_SLEEVE.fullmatch(wanted)
+    if short:
+        wanted = f"{short[1]} {_USUAL_CONTACTS[short[2]]} {short[2]}"
+    return _by_designation().get(wanted)
+
+
+def designations(role: Role | None = None) -> tuple[str, ...]:
+    """All designations, or those usable in a role, in the order of the tables. Source: see Configuration.citation."""
+    return tuple(name for name, found in _by_designation().items() if role is None or found.role in (role, "either"))
+
+
+def _stem(found: Configuration) -> str:
+    return found.designation[:-1] if found.citation == _NEMA and found.role != "either" else found.designation
+
+
+def fit(plug: str, receptacle: str) -> Fit | None:
+    """Whether a plug enters a receptacle, None when either designation is unknown.
+
+    A configuration enters its own; any other pair only where the table says yes. A cord's connector counts as a
+    receptacle. Source: ANSI/NEMA WD 6, CEE 7, IEC 60309, BS 1363.
+    """
+    male, female = configuration(plug), configuration(receptacle)
+    if male is None or female is None:
+        return None
+    if male.role == "receptacle" or female.role == "plug":
+        return Fit(False, _FIT, "verified")
+    row = table(_FIT).find(
+        plug=f"{_stem(male)}P" if male.citation == _NEMA else _stem(male),
+        receptacle=f"{_stem(female)}R" if female.citation == _NEMA else _stem(female),
+    )
+    if row is not None:
+        return Fit(row.text("fits") == "yes", _FIT, row.status)
+    if _stem(male) == _stem(female):
+        return Fit(True, male.citation, male.status)
+    return Fit(False, _FIT, "verified" if male.citation == female.citation == _NEMA else "memory")
+
+
+def fits(plug: str, receptacle: str) -> bool:
+    """Whether a plug enters a receptacle; unknown designations do not fit. Source: see `fit`."""
+    found = fit(plug, receptacle)
+    return found is not None and found.fits
+
+
+def receptacles_for(plug: str) -> tuple[str, ...]:
+    """Receptacle designations a plug enters, in the order of the tables. Source: see `fit`."""
+    return tuple(name for name in designations("receptacle") if fits(plug, name))
