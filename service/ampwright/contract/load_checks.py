@@ -1,0 +1,319 @@
+"""What does a caller post to /v1/load-checks, and what comes back?"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+import msgspec
+from msgspec import UNSET, Meta, UnsetType
+
+from ampwright.contract.documents import (
+    BatteryStation,
+    CatalogueSource,
+    CordMembers,
+    EngineGenerator,
+    SiteSupply,
+    ToolMembers,
+    Vehicle,
+)
+from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, ReleaseNumber, Request, Revision, Slug, text_list
+from ampwright.contract.quantities import DurationText, TemperatureText
+
+AnySource = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource
+CODE_BASES = (
+    "osha-1926",
+    "nec-2017",
+    "nec-2020",
+    "nec-2023",
+    "iec-60364",
+    "bs-7671",
+)
+
+
+class ToolInUse(ToolMembers, kw_only=True):
+    """A tool of this request: inline, or an entry of the catalogue with corrections beside it."""
+
+    id: Identifier
+    entry: Slug | UnsetType = UNSET
+    revision: Revision | UnsetType = UNSET
+    must_return: bool | UnsetType = UNSET
+    follows: Identifier | UnsetType = UNSET
+    on: DurationText | UnsetType = UNSET
+    off: DurationText | UnsetType = UNSET
+
+
+class CordInUse(CordMembers, kw_only=True):
+    """A cord of this request: inline, or an entry of the catalogue with corrections beside it."""
+
+    id: Identifier
+    entry: Slug | UnsetType = UNSET
+    revision: Revision | UnsetType = UNSET
+    laid: Literal["straight", "coiled", "drum"] | UnsetType = UNSET
+    drum_layers: Annotated[int, Meta(ge=1, le=12, examples=[3])] | UnsetType = UNSET
+
+
+class KitInUse(Request, kw_only=True):
+    """A kit of the catalogue; it expands to its ids, `x-1`, `x-2` by count."""
+
+    entry: Slug
+    revision: Revision | UnsetType = UNSET
+
+
+class Connection(Request, kw_only=True):
+    """What is plugged into what: `plug` is a tool or cord, `into` a receptacle or cord."""
+
+    plug: Identifier
+    into: Identifier
+    leg: (
+        Annotated[Literal["L1", "L2", "L3"], Meta(description="Leg of an outlet where a cord carries several.")]
+        | UnsetType
+    ) = UNSET
+
+
+class Case(Request, kw_only=True):
+    """What runs together, and in which order it is started."""
+
+    id: Identifier
+    running: Annotated[list[Identifier], Meta(min_length=1, max_length=MOST_ITEMS)]
+    start_order: Annotated[list[Identifier], Meta(max_length=MOST_ITEMS)] | UnsetType = UNSET
+
+
+class Conditions(Request, kw_only=True):
+    """Where and in what weather."""
+
+    place: Literal["open_air", "indoors", "enclosed"] | UnsetType = UNSET
+    wet: bool | UnsetType = UNSET
+    ambient: TemperatureText | UnsetType = UNSET
+
+
+class LoadCheckRequest(Request, kw_only=True):
+    """A source, what is plugged into what through which cords, how many people, and which cases run."""
+
+    source: AnySource
+    tools: Annotated[list[ToolInUse], Meta(max_length=MOST_ITEMS)] | UnsetType = UNSET
+    cords: Annotated[list[CordInUse], Meta(max_length=MOST_ITEMS)] | UnsetType = UNSET
+    kit: KitInUse | UnsetType = UNSET
+    connections: Annotated[list[Connection], Meta(max_length=2 * MOST_ITEMS)] | UnsetType = UNSET
+    people: Annotated[int, Meta(ge=1, le=200, description="How many people work.", examples=[2])] | UnsetType = UNSET
+    cases: Annotated[list[Case], Meta(max_length=64)] | UnsetType = UNSET
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: (
+        Annotated[list[Annotated[str, text_list(CODE_BASES, "A rule layer.", "nec-2023")]], Meta(max_length=8)]
+        | UnsetType
+    ) = UNSET
+    catalogue_release: ReleaseNumber | UnsetType = UNSET
+
+
+# --- answer ------------------------------------------------------------------------------------------------------
+
+Verdict = Literal["pass", "marginal", "unknown", "fail"]
+Severity = Literal["danger", "caution", "info"]
+Aspect = Literal["safety", "capacity", "code"]
+Figure = Annotated[float, Meta(ge=-1e9, le=1e9)]
+
+
+class FigureBand(Answer, kw_only=True):
+    """Low, typical and high by number; the lowest voltage belongs to the highest current."""
+
+    low: Figure
+    typical: Figure
+    high: Figure
+
+
+class Verdicts(Answer, kw_only=True):
+    """Three verdicts and the worst of them. `code` is left out where the request asks for no rule layer."""
+
+    overall: Verdict
+    capacity: Verdict
+    safety: Verdict
+    code: Verdict | UnsetType = UNSET
+
+
+class CrewLine(Answer, kw_only=True):
+    """One line of the crew card; `code` is stable, `text` is made from it."""
+
+    code: str
+    text: str
+
+
+class Change(Answer, kw_only=True):
+    """One step of RFC 6902: apply it to the request and post again."""
+
+    op: Literal["add", "replace", "remove"]
+    path: str
+    value: msgspec.Raw | UnsetType = UNSET
+
+
+class BreakEven(Answer, kw_only=True):
+    """The smallest change that flips a finding, and the verdict of its aspect then."""
+
+    text: str
+    then: Verdict
+    change: list[Change] = []
+    cases: list[str] = []
+
+
+class Finding(Answer, kw_only=True):
+    """One thing the user must know."""
+
+    code: str
+    severity: Severity
+    aspect: Aspect
+    pointer: str
+    text: str
+    what_to_do: str
+    cases: list[str] = []
+    figure: str | UnsetType = UNSET
+    value: Figure | UnsetType = UNSET
+    limit: Figure | UnsetType = UNSET
+    basis: list[str] = []
+    break_even: list[BreakEven] = []
+
+
+class Assumption(Answer, kw_only=True):
+    """A default that the answer leans on, how to find out, and what it would change."""
+
+    id: str
+    code: str
+    pointer: str
+    value: str
+    why: str
+    how_to_find_out: str
+    if_instead: str | UnsetType = UNSET
+    swings_verdict_to: Verdict | UnsetType = UNSET
+    cases: list[str] = []
+    basis: list[str] = []
+
+
+class StartFigure(Answer, kw_only=True):
+    """What happens when the tool is switched on."""
+
+    outcome: str
+    peak_a: Figure | UnsetType = UNSET
+    lasts_s: Figure | UnsetType = UNSET
+    source_must_give_a: Figure | UnsetType = UNSET
+    probability_ratio: Figure | UnsetType = UNSET
+
+
+class TripFigure(Answer, kw_only=True):
+    """When a device opens, at the earliest and at the latest; a time that does not exist is left out."""
+
+    outcome: str
+    earliest_s: Figure | UnsetType = UNSET
+    latest_guaranteed_s: Figure | UnsetType = UNSET
+    latest_assumed_s: Figure | UnsetType = UNSET
+
+
+class ToolResult(Answer, kw_only=True):
+    tool: str
+    load_state: Literal["idle", "working", "heavy"]
+    verdict: Verdict
+    supply_option: str | UnsetType = UNSET
+    power_w: FigureBand | UnsetType = UNSET
+    current_a: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+    lowest_voltage_v: Figure | UnsetType = UNSET
+    start: StartFigure | UnsetType = UNSET
+
+
+class CircuitResult(Answer, kw_only=True):
+    circuit: str
+    current_a: FigureBand
+    rating_a: Figure | UnsetType = UNSET
+    headroom_a: FigureBand | UnsetType = UNSET
+    neutral_current_a: FigureBand | UnsetType = UNSET
+    trip: TripFigure | UnsetType = UNSET
+
+
+class LegResult(Answer, kw_only=True):
+    leg: str
+    current_a: FigureBand
+    voltage_v: FigureBand
+
+
+class LimitResult(Answer, kw_only=True):
+    limit: str
+    outcome: str
+    apparent_power_va: FigureBand | UnsetType = UNSET
+    power_w: FigureBand | UnsetType = UNSET
+    current_a: FigureBand | UnsetType = UNSET
+    continuous_va: Figure | UnsetType = UNSET
+    continuous_w: Figure | UnsetType = UNSET
+    continuous_a: Figure | UnsetType = UNSET
+    peak_a: FigureBand | UnsetType = UNSET
+    peak_limit_a: Figure | UnsetType = UNSET
+
+
+class ReceptacleResult(Answer, kw_only=True):
+    receptacle: str
+    current_a: FigureBand
+    marked_a: Figure | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+
+
+class CordResult(Answer, kw_only=True):
+    cord: str
+    current_a: FigureBand
+    capacity_a: Figure | UnsetType = UNSET
+    capacity_from: str | UnsetType = UNSET
+    drop_v: FigureBand | UnsetType = UNSET
+    copper_temperature_c: FigureBand | UnsetType = UNSET
+
+
+class CaseRow(Answer, kw_only=True):
+    """One set of load states: `pushed` names who is in `heavy`, everyone else is `working`."""
+
+    pushed: list[str]
+    verdict: Verdict
+    outcome: str
+    tools: list[ToolResult] = []
+    circuits: list[CircuitResult] = []
+    legs: list[LegResult] = []
+    limits: list[LimitResult] = []
+    receptacles: list[ReceptacleResult] = []
+    cords: list[CordResult] = []
+
+
+class CaseResult(Answer, kw_only=True):
+    id: str
+    running: list[str]
+    verdict: Verdict
+    waits_for: str | UnsetType = UNSET
+    results: list[CaseRow] = []
+
+
+class Basis(Answer, kw_only=True):
+    """A clause, a table, or common practice that the answer leans on."""
+
+    id: str
+    document: str
+    place: str | UnsetType = UNSET
+    edition: str | UnsetType = UNSET
+    status: str
+
+
+class UsedEntry(Answer, kw_only=True):
+    """A catalogue document that the answer used."""
+
+    kind: str
+    entry: str
+    revision: int
+    pointer: str
+
+
+class LoadCheckAnswer(Answer, kw_only=True):
+    """Most important first: verdict, what to tell the crew, findings, assumptions, figures."""
+
+    verdict: Verdicts
+    question: str | UnsetType = UNSET
+    crew_card: list[CrewLine] = []
+    findings: list[Finding] = []
+    assumptions: list[Assumption] = []
+    cases: list[CaseResult] = []
+    not_assessed: list[str] = []
+    basis: list[Basis] = []
+    used_entries: list[UsedEntry] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    request_digest: str
