@@ -52,7 +52,8 @@ SupplyText = Annotated[
     Meta(
         max_length=16,
         description="Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs "
-        "(`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), direct current (`48 V DC`).",
+        "(`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current "
+        "(`48 V DC`).",
         examples=["120/240 V"],
         extra_json_schema={"pattern": SUPPLY_PATTERN},
     ),
@@ -84,7 +85,7 @@ LoadClass = Annotated[
 Origin = Literal["nameplate", "measured", "standard", "estimate", "invented_demo"]
 
 
-class Provenance(Request, kw_only=True):
+class Provenance(Request, frozen=True, kw_only=True):
     """Where one figure of a document comes from, where that differs from the document's own origin."""
 
     pointer: Pointer
@@ -102,14 +103,14 @@ ProvenanceList = Annotated[list[Provenance], Meta(max_length=200)]
 # --- power sources -----------------------------------------------------------------------------------------------
 
 
-class Leg(Request, kw_only=True):
+class Leg(Request, frozen=True, kw_only=True):
     """One line conductor of the supply. Two legs can be opposite, at 120 degrees, or in phase."""
 
     id: LegName
     angle: AngleText
 
 
-class Reset(Request, kw_only=True):
+class Reset(Request, frozen=True, kw_only=True):
     """How power comes back after a trip. Unknown counts as automatic for danger and as manual for lost work."""
 
     how: Literal["automatic", "remote", "manual"]
@@ -120,14 +121,14 @@ class Reset(Request, kw_only=True):
     tries: Annotated[int, Meta(ge=0, le=1000, examples=[2])] | UnsetType = UNSET
 
 
-class Tier(Request, kw_only=True):
+class Tier(Request, frozen=True, kw_only=True):
     """An overload that a limit allows for a time."""
 
     amount: CapacityText
     lasts: DurationText
 
 
-class CapacityLimit(Request, kw_only=True):
+class CapacityLimit(Request, frozen=True, kw_only=True):
     """A limit in A, W or VA over a set of legs or circuits; limits may nest."""
 
     id: Identifier
@@ -139,31 +140,31 @@ class CapacityLimit(Request, kw_only=True):
     reset: Reset | UnsetType = UNSET
 
 
-class DeviceMembers(Request, kw_only=True):
+class DeviceMembers(Request, frozen=True, kw_only=True):
     rating: CurrentText | UnsetType = UNSET
     ambient: TemperatureText | UnsetType = UNSET
     reset: Reset | UnsetType = UNSET
 
 
-class Breaker(DeviceMembers, kw_only=True, tag="breaker", tag_field="kind"):
+class Breaker(DeviceMembers, frozen=True, kw_only=True, tag="breaker", tag_field="kind"):
     """A thermal-magnetic circuit breaker."""
 
     standard: Literal["ul_489", "iec_60898_b", "iec_60898_c", "iec_60898_d"] | UnsetType = UNSET
 
 
-class SupplementaryProtector(DeviceMembers, kw_only=True, tag="supplementary_protector", tag_field="kind"):
+class SupplementaryProtector(DeviceMembers, frozen=True, kw_only=True, tag="supplementary_protector", tag_field="kind"):
     """A thermal push-button protector; not a branch-circuit device."""
 
     standard: Literal["ul_1077", "iec_60934"] | UnsetType = UNSET
 
 
-class Fuse(DeviceMembers, kw_only=True, tag="fuse", tag_field="kind"):
+class Fuse(DeviceMembers, frozen=True, kw_only=True, tag="fuse", tag_field="kind"):
     """A fuse; replacing it is the reset."""
 
     standard: Literal["bs_1362", "iec_60269", "ul_248"] | UnsetType = UNSET
 
 
-class ElectronicLimit(DeviceMembers, kw_only=True, tag="electronic", tag_field="kind"):
+class ElectronicLimit(DeviceMembers, frozen=True, kw_only=True, tag="electronic", tag_field="kind"):
     """A limit measured and acted on by the source's electronics."""
 
     tiers: Annotated[list[Tier], Meta(max_length=8)] | UnsetType = UNSET
@@ -173,7 +174,7 @@ class ElectronicLimit(DeviceMembers, kw_only=True, tag="electronic", tag_field="
 OvercurrentDevice = Breaker | SupplementaryProtector | Fuse | ElectronicLimit
 
 
-class Circuit(Request, kw_only=True):
+class Circuit(Request, frozen=True, kw_only=True):
     """Conductors behind one overcurrent device, on named legs."""
 
     id: Identifier
@@ -182,7 +183,7 @@ class Circuit(Request, kw_only=True):
     device: OvercurrentDevice | UnsetType = UNSET
 
 
-class Receptacle(Request, kw_only=True):
+class Receptacle(Request, frozen=True, kw_only=True):
     """One outlet of the source. A circuit may be named here without being listed."""
 
     id: Identifier
@@ -196,7 +197,7 @@ class Receptacle(Request, kw_only=True):
     ) = UNSET
 
 
-class Availability(Request, kw_only=True):
+class Availability(Request, frozen=True, kw_only=True):
     """A state in which the source gives no power, or keeps giving it."""
 
     when: Literal["asleep", "locked", "driving", "charging", "charge_below", "load_below"]
@@ -215,7 +216,7 @@ class Availability(Request, kw_only=True):
     works: bool
 
 
-class SourceMembers(Request, kw_only=True):
+class SourceMembers(Request, frozen=True, kw_only=True):
     """Members that every kind of source has; all may be omitted."""
 
     name: Words | UnsetType = UNSET
@@ -230,7 +231,7 @@ class SourceMembers(Request, kw_only=True):
     availability: Annotated[list[Availability], Meta(max_length=16)] | UnsetType = UNSET
 
 
-class Vehicle(SourceMembers, kw_only=True, tag="vehicle", tag_field="kind"):
+class Vehicle(SourceMembers, frozen=True, kw_only=True, tag="vehicle", tag_field="kind"):
     """Outlets of an electric or hybrid work vehicle, fed by its inverter."""
 
     voltage: SupplyText
@@ -240,7 +241,7 @@ class Vehicle(SourceMembers, kw_only=True, tag="vehicle", tag_field="kind"):
     energy_per_distance: EnergyPerDistanceText | UnsetType = UNSET
 
 
-class BatteryStation(SourceMembers, kw_only=True, tag="battery_station", tag_field="kind"):
+class BatteryStation(SourceMembers, frozen=True, kw_only=True, tag="battery_station", tag_field="kind"):
     """A portable battery with an inverter."""
 
     voltage: SupplyText
@@ -249,7 +250,7 @@ class BatteryStation(SourceMembers, kw_only=True, tag="battery_station", tag_fie
     sleeps_below: PowerText | UnsetType = UNSET
 
 
-class EngineGenerator(SourceMembers, kw_only=True, tag="engine_generator", tag_field="kind"):
+class EngineGenerator(SourceMembers, frozen=True, kw_only=True, tag="engine_generator", tag_field="kind"):
     """An engine set; its technology decides what a start does to the voltage."""
 
     voltage: SupplyText
@@ -260,7 +261,7 @@ class EngineGenerator(SourceMembers, kw_only=True, tag="engine_generator", tag_f
     tank: VolumeText | UnsetType = UNSET
 
 
-class SiteSupply(SourceMembers, kw_only=True, tag="site_supply", tag_field="kind"):
+class SiteSupply(SourceMembers, frozen=True, kw_only=True, tag="site_supply", tag_field="kind"):
     """A temporary supply from the network."""
 
     voltage: SupplyText
@@ -271,7 +272,7 @@ class SiteSupply(SourceMembers, kw_only=True, tag="site_supply", tag_field="kind
 PowerSource = Vehicle | EngineGenerator | BatteryStation | SiteSupply
 
 
-class CatalogueSource(SourceMembers, kw_only=True, tag="catalogue", tag_field="kind"):
+class CatalogueSource(SourceMembers, frozen=True, kw_only=True, tag="catalogue", tag_field="kind"):
     """A source of the catalogue; what stands beside `entry` corrects the document for this request."""
 
     entry: Slug
@@ -300,7 +301,7 @@ CrestFactor = Annotated[
 FollowsVoltage = Literal["constant_power", "constant_current", "constant_impedance", "series_motor", "induction_motor"]
 
 
-class SupplyOption(Request, kw_only=True):
+class SupplyOption(Request, frozen=True, kw_only=True):
     """One way to feed the tool, as its plate says; a dual-voltage tool has two."""
 
     id: Identifier | UnsetType = UNSET
@@ -315,7 +316,7 @@ class SupplyOption(Request, kw_only=True):
     load_states: Annotated[list[LoadState], Meta(max_length=8)] | UnsetType = UNSET
 
 
-class LoadState(Request, kw_only=True):
+class LoadState(Request, frozen=True, kw_only=True):
     """A named running condition. `working` and `heavy` are what verdicts are made of."""
 
     id: Literal["idle", "working", "heavy"]
@@ -327,7 +328,7 @@ class LoadState(Request, kw_only=True):
     lasts: DurationText | UnsetType = UNSET
 
 
-class InductionMotorStart(Request, kw_only=True, tag="induction_motor", tag_field="kind"):
+class InductionMotorStart(Request, frozen=True, kw_only=True, tag="induction_motor", tag_field="kind"):
     """Start of an induction motor, from plate or from a measured locked-rotor current."""
 
     motor: Literal["capacitor_start", "split_phase", "permanent_split", "three_phase"] | UnsetType = UNSET
@@ -342,7 +343,7 @@ class InductionMotorStart(Request, kw_only=True, tag="induction_motor", tag_fiel
     lasts: DurationText | UnsetType = UNSET
 
 
-class UniversalMotorStart(Request, kw_only=True, tag="universal_motor", tag_field="kind"):
+class UniversalMotorStart(Request, frozen=True, kw_only=True, tag="universal_motor", tag_field="kind"):
     """Start of a series-wound commutator motor."""
 
     soft_start: bool | UnsetType = UNSET
@@ -350,20 +351,20 @@ class UniversalMotorStart(Request, kw_only=True, tag="universal_motor", tag_fiel
     lasts: DurationText | UnsetType = UNSET
 
 
-class RectifierStart(Request, kw_only=True, tag="rectifier", tag_field="kind"):
+class RectifierStart(Request, frozen=True, kw_only=True, tag="rectifier", tag_field="kind"):
     """Switch-on of a rectifier with a capacitor behind it."""
 
     corrected: bool | UnsetType = UNSET
     peak: CurrentText | UnsetType = UNSET
 
 
-class ResistiveStart(Request, kw_only=True, tag="resistive", tag_field="kind"):
+class ResistiveStart(Request, frozen=True, kw_only=True, tag="resistive", tag_field="kind"):
     """Switch-on of a heater or a filament."""
 
     cold_current: CurrentText | UnsetType = UNSET
 
 
-class MeasuredStart(Request, kw_only=True, tag="measured", tag_field="kind"):
+class MeasuredStart(Request, frozen=True, kw_only=True, tag="measured", tag_field="kind"):
     """A start as a meter saw it on a stiff supply."""
 
     peak: CurrentText
@@ -374,7 +375,7 @@ class MeasuredStart(Request, kw_only=True, tag="measured", tag_field="kind"):
 Start = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
 
 
-class ToolMembers(Request, kw_only=True):
+class ToolMembers(Request, frozen=True, kw_only=True):
     """What is known of a kind of load; all may be omitted."""
 
     name: Words | UnsetType = UNSET
@@ -399,7 +400,7 @@ class ToolMembers(Request, kw_only=True):
 # --- cords and kits ----------------------------------------------------------------------------------------------
 
 
-class CordOutlets(Request, kw_only=True):
+class CordOutlets(Request, frozen=True, kw_only=True):
     """The far end of a cord: how many outlets of which type."""
 
     type: ConfigurationText | UnsetType = UNSET
@@ -408,7 +409,7 @@ class CordOutlets(Request, kw_only=True):
     state: Literal["good", "worn", "damaged"] | UnsetType = UNSET
 
 
-class CordMembers(Request, kw_only=True):
+class CordMembers(Request, frozen=True, kw_only=True):
     """One flexible cord; all may be omitted."""
 
     name: Words | UnsetType = UNSET
@@ -440,7 +441,7 @@ class CordMembers(Request, kw_only=True):
 # --- stored documents --------------------------------------------------------------------------------------------
 
 
-class ToolProfile(ToolMembers, kw_only=True):
+class ToolProfile(ToolMembers, frozen=True, kw_only=True):
     """A stored tool profile."""
 
     name: Words
@@ -448,7 +449,7 @@ class ToolProfile(ToolMembers, kw_only=True):
     provenance: ProvenanceList | UnsetType = UNSET
 
 
-class CordDocument(CordMembers, kw_only=True):
+class CordDocument(CordMembers, frozen=True, kw_only=True):
     """A stored cord."""
 
     name: Words
@@ -456,7 +457,7 @@ class CordDocument(CordMembers, kw_only=True):
     provenance: ProvenanceList | UnsetType = UNSET
 
 
-class VehicleDocument(Vehicle, kw_only=True, tag="vehicle", tag_field="kind"):
+class VehicleDocument(Vehicle, frozen=True, kw_only=True, tag="vehicle", tag_field="kind"):
     """A stored vehicle."""
 
     name: Words
@@ -464,7 +465,7 @@ class VehicleDocument(Vehicle, kw_only=True, tag="vehicle", tag_field="kind"):
     provenance: ProvenanceList | UnsetType = UNSET
 
 
-class BatteryStationDocument(BatteryStation, kw_only=True, tag="battery_station", tag_field="kind"):
+class BatteryStationDocument(BatteryStation, frozen=True, kw_only=True, tag="battery_station", tag_field="kind"):
     """A stored battery station."""
 
     name: Words
@@ -472,7 +473,7 @@ class BatteryStationDocument(BatteryStation, kw_only=True, tag="battery_station"
     provenance: ProvenanceList | UnsetType = UNSET
 
 
-class EngineGeneratorDocument(EngineGenerator, kw_only=True, tag="engine_generator", tag_field="kind"):
+class EngineGeneratorDocument(EngineGenerator, frozen=True, kw_only=True, tag="engine_generator", tag_field="kind"):
     """A stored engine generator."""
 
     name: Words
@@ -480,7 +481,7 @@ class EngineGeneratorDocument(EngineGenerator, kw_only=True, tag="engine_generat
     provenance: ProvenanceList | UnsetType = UNSET
 
 
-class SiteSupplyDocument(SiteSupply, kw_only=True, tag="site_supply", tag_field="kind"):
+class SiteSupplyDocument(SiteSupply, frozen=True, kw_only=True, tag="site_supply", tag_field="kind"):
     """A stored site supply."""
 
     name: Words
@@ -491,7 +492,7 @@ class SiteSupplyDocument(SiteSupply, kw_only=True, tag="site_supply", tag_field=
 PowerSourceDocument = VehicleDocument | EngineGeneratorDocument | BatteryStationDocument | SiteSupplyDocument
 
 
-class KitItem(Request, kw_only=True):
+class KitItem(Request, frozen=True, kw_only=True):
     """One line of a kit: so many of this entry, under this id."""
 
     id: Identifier
@@ -500,7 +501,7 @@ class KitItem(Request, kw_only=True):
     count: Count | UnsetType = UNSET
 
 
-class KitAdapter(Request, kw_only=True):
+class KitAdapter(Request, frozen=True, kw_only=True):
     """An adapter in the kit. It is counted, never advised."""
 
     id: Identifier
@@ -509,7 +510,7 @@ class KitAdapter(Request, kw_only=True):
     count: Count | UnsetType = UNSET
 
 
-class KitDocument(Request, kw_only=True):
+class KitDocument(Request, frozen=True, kw_only=True):
     """The tools, cords and adapters that a crew takes."""
 
     name: Words

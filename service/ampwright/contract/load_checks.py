@@ -30,7 +30,7 @@ CODE_BASES = (
 )
 
 
-class ToolInUse(ToolMembers, kw_only=True):
+class ToolInUse(ToolMembers, frozen=True, kw_only=True):
     """A tool of this request: inline, or an entry of the catalogue with corrections beside it."""
 
     id: Identifier
@@ -42,7 +42,7 @@ class ToolInUse(ToolMembers, kw_only=True):
     off: DurationText | UnsetType = UNSET
 
 
-class CordInUse(CordMembers, kw_only=True):
+class CordInUse(CordMembers, frozen=True, kw_only=True):
     """A cord of this request: inline, or an entry of the catalogue with corrections beside it."""
 
     id: Identifier
@@ -52,14 +52,14 @@ class CordInUse(CordMembers, kw_only=True):
     drum_layers: Annotated[int, Meta(ge=1, le=12, examples=[3])] | UnsetType = UNSET
 
 
-class KitInUse(Request, kw_only=True):
+class KitInUse(Request, frozen=True, kw_only=True):
     """A kit of the catalogue; it expands to its ids, `x-1`, `x-2` by count."""
 
     entry: Slug
     revision: Revision | UnsetType = UNSET
 
 
-class Connection(Request, kw_only=True):
+class Connection(Request, frozen=True, kw_only=True):
     """What is plugged into what: `plug` is a tool or cord, `into` a receptacle or cord."""
 
     plug: Identifier
@@ -70,7 +70,7 @@ class Connection(Request, kw_only=True):
     ) = UNSET
 
 
-class Case(Request, kw_only=True):
+class Case(Request, frozen=True, kw_only=True):
     """What runs together, and in which order it is started."""
 
     id: Identifier
@@ -78,7 +78,7 @@ class Case(Request, kw_only=True):
     start_order: Annotated[list[Identifier], Meta(max_length=MOST_ITEMS)] | UnsetType = UNSET
 
 
-class Conditions(Request, kw_only=True):
+class Conditions(Request, frozen=True, kw_only=True):
     """Where and in what weather."""
 
     place: Literal["open_air", "indoors", "enclosed"] | UnsetType = UNSET
@@ -86,7 +86,7 @@ class Conditions(Request, kw_only=True):
     ambient: TemperatureText | UnsetType = UNSET
 
 
-class LoadCheckRequest(Request, kw_only=True):
+class LoadCheckRequest(Request, frozen=True, kw_only=True):
     """A source, what is plugged into what through which cords, how many people, and which cases run."""
 
     source: AnySource
@@ -112,7 +112,7 @@ Aspect = Literal["safety", "capacity", "code"]
 Figure = Annotated[float, Meta(ge=-1e9, le=1e9)]
 
 
-class FigureBand(Answer, kw_only=True):
+class FigureBand(Answer, frozen=True, kw_only=True):
     """Low, typical and high by number; the lowest voltage belongs to the highest current."""
 
     low: Figure
@@ -120,7 +120,7 @@ class FigureBand(Answer, kw_only=True):
     high: Figure
 
 
-class Verdicts(Answer, kw_only=True):
+class Verdicts(Answer, frozen=True, kw_only=True):
     """Three verdicts and the worst of them. `code` is left out where the request asks for no rule layer."""
 
     overall: Verdict
@@ -129,14 +129,14 @@ class Verdicts(Answer, kw_only=True):
     code: Verdict | UnsetType = UNSET
 
 
-class CrewLine(Answer, kw_only=True):
+class CrewLine(Answer, frozen=True, kw_only=True):
     """One line of the crew card; `code` is stable, `text` is made from it."""
 
     code: str
     text: str
 
 
-class Change(Answer, kw_only=True):
+class Change(Answer, frozen=True, kw_only=True):
     """One step of RFC 6902: apply it to the request and post again."""
 
     op: Literal["add", "replace", "remove"]
@@ -144,7 +144,7 @@ class Change(Answer, kw_only=True):
     value: msgspec.Raw | UnsetType = UNSET
 
 
-class BreakEven(Answer, kw_only=True):
+class BreakEven(Answer, frozen=True, kw_only=True):
     """The smallest change that flips a finding, and the verdict of its aspect then."""
 
     text: str
@@ -153,7 +153,7 @@ class BreakEven(Answer, kw_only=True):
     cases: list[str] = []
 
 
-class Finding(Answer, kw_only=True):
+class Finding(Answer, frozen=True, kw_only=True):
     """One thing the user must know."""
 
     code: str
@@ -170,7 +170,7 @@ class Finding(Answer, kw_only=True):
     break_even: list[BreakEven] = []
 
 
-class Assumption(Answer, kw_only=True):
+class Assumption(Answer, frozen=True, kw_only=True):
     """A default that the answer leans on, how to find out, and what it would change."""
 
     id: str
@@ -185,7 +185,7 @@ class Assumption(Answer, kw_only=True):
     basis: list[str] = []
 
 
-class StartFigure(Answer, kw_only=True):
+class StartFigure(Answer, frozen=True, kw_only=True):
     """What happens when the tool is switched on."""
 
     outcome: str
@@ -195,7 +195,7 @@ class StartFigure(Answer, kw_only=True):
     probability_ratio: Figure | UnsetType = UNSET
 
 
-class TripFigure(Answer, kw_only=True):
+class TripFigure(Answer, frozen=True, kw_only=True):
     """When a device opens, at the earliest and at the latest; a time that does not exist is left out."""
 
     outcome: str
@@ -204,7 +204,7 @@ class TripFigure(Answer, kw_only=True):
     latest_assumed_s: Figure | UnsetType = UNSET
 
 
-class ToolResult(Answer, kw_only=True):
+class ToolResult(Answer, frozen=True, kw_only=True):
     tool: str
     load_state: Literal["idle", "working", "heavy"]
     verdict: Verdict
@@ -216,7 +216,7 @@ class ToolResult(Answer, kw_only=True):
     start: StartFigure | UnsetType = UNSET
 
 
-class CircuitResult(Answer, kw_only=True):
+class CircuitResult(Answer, frozen=True, kw_only=True):
     circuit: str
     current_a: FigureBand
     rating_a: Figure | UnsetType = UNSET
@@ -225,13 +225,13 @@ class CircuitResult(Answer, kw_only=True):
     trip: TripFigure | UnsetType = UNSET
 
 
-class LegResult(Answer, kw_only=True):
+class LegResult(Answer, frozen=True, kw_only=True):
     leg: str
     current_a: FigureBand
     voltage_v: FigureBand
 
 
-class LimitResult(Answer, kw_only=True):
+class LimitResult(Answer, frozen=True, kw_only=True):
     limit: str
     outcome: str
     apparent_power_va: FigureBand | UnsetType = UNSET
@@ -244,14 +244,14 @@ class LimitResult(Answer, kw_only=True):
     peak_limit_a: Figure | UnsetType = UNSET
 
 
-class ReceptacleResult(Answer, kw_only=True):
+class ReceptacleResult(Answer, frozen=True, kw_only=True):
     receptacle: str
     current_a: FigureBand
     marked_a: Figure | UnsetType = UNSET
     voltage_v: FigureBand | UnsetType = UNSET
 
 
-class CordResult(Answer, kw_only=True):
+class CordResult(Answer, frozen=True, kw_only=True):
     cord: str
     current_a: FigureBand
     capacity_a: Figure | UnsetType = UNSET
@@ -260,7 +260,7 @@ class CordResult(Answer, kw_only=True):
     copper_temperature_c: FigureBand | UnsetType = UNSET
 
 
-class CaseRow(Answer, kw_only=True):
+class CaseRow(Answer, frozen=True, kw_only=True):
     """One set of load states: `pushed` names who is in `heavy`, everyone else is `working`."""
 
     pushed: list[str]
@@ -274,7 +274,7 @@ class CaseRow(Answer, kw_only=True):
     cords: list[CordResult] = []
 
 
-class CaseResult(Answer, kw_only=True):
+class CaseResult(Answer, frozen=True, kw_only=True):
     id: str
     running: list[str]
     verdict: Verdict
@@ -282,7 +282,7 @@ class CaseResult(Answer, kw_only=True):
     results: list[CaseRow] = []
 
 
-class Basis(Answer, kw_only=True):
+class Basis(Answer, frozen=True, kw_only=True):
     """A clause, a table, or common practice that the answer leans on."""
 
     id: str
@@ -292,7 +292,7 @@ class Basis(Answer, kw_only=True):
     status: str
 
 
-class UsedEntry(Answer, kw_only=True):
+class UsedEntry(Answer, frozen=True, kw_only=True):
     """A catalogue document that the answer used."""
 
     kind: str
@@ -301,7 +301,7 @@ class UsedEntry(Answer, kw_only=True):
     pointer: str
 
 
-class LoadCheckAnswer(Answer, kw_only=True):
+class LoadCheckAnswer(Answer, frozen=True, kw_only=True):
     """Most important first: verdict, what to tell the crew, findings, assumptions, figures."""
 
     verdict: Verdicts

@@ -21,7 +21,7 @@ import pint
 
 from ampwright.engine.site.band import Band
 
-_PINT = pint.UnitRegistry(cache_folder=None)
+_PINT: Any = pint.UnitRegistry(cache_folder=None)
 
 NUMBER = r"[0-9]{1,9}(?:\.[0-9]{1,6})?"
 LONGEST_QUANTITY = 48  # characters
