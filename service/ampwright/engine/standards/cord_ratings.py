@@ -22,6 +22,7 @@ _NEC_AMBIENT = "nfpa-70_2023_t310-15-b-1"
 _BS_CORD = "bs-7671_2018_t4f3a"
 _BS_AMBIENT = "bs-7671_2018_t4f3a-ambient"
 _BS_DROP = "bs-7671_2018_t4f3b"
+_CORD_TYPES = ("nfpa-70_t400-4", "en-50525")
 _WOUND = {"din-vde": "din-vde-0298-4_wound", "icea": "icea-s-75-381_wound"}
 
 
@@ -173,20 +174,21 @@ def cord_type(name: str) -> CordType | None:
 
     Source: NFPA 70 table 400.4, EN 50525; from memory.
     """
-    row = table("cord-types").find(type=name)
-    if row is None:
-        return None
-    return CordType(
-        name,
-        row.text("usage"),
-        row.text("outdoor") == "yes",
-        row.text("insulation"),
-        row.number("rated_v"),
-        "cord-types",
-        row.status,
-    )
+    for key in _CORD_TYPES:
+        row = table(key).find(type=name)
+        if row is not None:
+            return CordType(
+                name,
+                row.text("usage"),
+                row.text("outdoor") == "yes",
+                row.text("insulation"),
+                row.number("rated_v"),
+                key,
+                row.status,
+            )
+    return None
 
 
 def cord_types() -> tuple[str, ...]:
-    """All designations, in the order of the table. Source: NFPA 70 table 400.4, EN 50525; from memory."""
-    return tuple(row.text("type") for row in table("cord-types"))
+    """All designations, in the order of the tables. Source: NFPA 70 table 400.4, EN 50525; from memory."""
+    return tuple(row.text("type") for key in _CORD_TYPES for row in table(key))

@@ -18,7 +18,8 @@ _NEMA = "nema-wd-6_configurations"
 _CEE = "cee-7_configurations"
 _BS = "bs-1363_configurations"
 _PIN_AND_SLEEVE = "iec-60309-2_configurations"
-_FIT = "plug-fit"
+_NEMA_FIT = "nema-wd-6_fit"
+_CEE_FIT = "cee-7_fit"
 _SHORT_PIN_AND_SLEEVE = re.compile(r"(IEC 60309 \d+ A) (yellow|blue|red)")
 _USUAL_CONTACTS = {"yellow": "2P+E", "blue": "2P+E", "red": "3P+N+E"}
 
@@ -160,6 +161,10 @@ def _stem(found: Configuration) -> str:
     return found.designation[:-1] if found.citation == _NEMA and found.role != "either" else found.designation
 
 
+def _name_as(found: Configuration, letter: str) -> str:
+    return f"{_stem(found)}{letter}" if found.citation == _NEMA else found.designation
+
+
 def fit(plug: str, receptacle: str) -> Fit | None:
     """Whether a plug enters a receptacle, None when either designation is unknown.
 
@@ -169,17 +174,16 @@ def fit(plug: str, receptacle: str) -> Fit | None:
     male, female = configuration(plug), configuration(receptacle)
     if male is None or female is None:
         return None
+    # Between two systems only a plug made for both (none here) would fit, so either table may answer.
+    key = _CEE_FIT if male.citation == _CEE else _NEMA_FIT
     if male.role == "receptacle" or female.role == "plug":
-        return Fit(False, _FIT, "verified")
-    row = table(_FIT).find(
-        plug=f"{_stem(male)}P" if male.citation == _NEMA else _stem(male),
-        receptacle=f"{_stem(female)}R" if female.citation == _NEMA else _stem(female),
-    )
+        return Fit(False, key, "verified")
+    row = table(key).find(plug=_name_as(male, "P"), receptacle=_name_as(female, "R"))
     if row is not None:
-        return Fit(row.text("fits") == "yes", _FIT, row.status)
+        return Fit(row.text("fits") == "yes", key, row.status)
     if _stem(male) == _stem(female):
         return Fit(True, male.citation, male.status)
-    return Fit(False, _FIT, "verified" if male.citation == female.citation == _NEMA else "memory")
+    return Fit(False, key, "verified" if male.citation == female.citation == _NEMA else "memory")
 
 
 def fits(plug: str, receptacle: str) -> bool:
