@@ -1,0 +1,122 @@
+"""What does search know of a document, and how does it get there?
+
+Storage does not read bodies: whoever writes one hands over its facets. They are kept for the head of an entry only,
+and can be made again from the bodies (`reindex`) when the way they are drawn from a body has changed.
+"""
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, delete, insert, select
+
+from ampwright.catalogue import models
+from ampwright.catalogue.database import Database
+from ampwright.catalogue.faults import BadValue
+from ampwright.catalogue.values import LONGEST_NAME, STATUSES, checked_figure, checked_text
+from ampwright.catalogue.withdrawals import is_withdrawn
+
+LONGEST_TERM = 40
+MOST_TERMS = 100
+_WORD = re.compile(r"[^\W_]+(?:[.][0-9]+)?")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facets:
+    """What a revision is found by.
+
+    name: one line. words: more words to find it by, in any order (the name and the slug are searched anyhow).
+    voltages_v: nominal voltages [V]. plugs: designations such as `5-15P`. power_low_w, power_high_w: the least and
+    the most power of its supply options or limits [W]; both or neither. status: draft or approved.
+    """
+
+    name: str
+    words: tuple[str, ...] = ()
+    voltages_v: tuple[float, ...] = ()
+    plugs: tuple[str, ...] = ()
+    power_low_w: float | None = None
+    power_high_w: float | None = None
+    status: str = "approved"
+
+
+# Draws the facets from a body: (kind, format, body) -> Facets. `contract` knows how; storage is handed the function.
+FacetsOf = Callable[[str, int, bytes], Facets]
+
+
+def words_of(text: str) -> tuple[str, ...]:
+    """The words of a text as they are indexed and searched for: folded, without punctuation, in order, once each."""
+    folded = unicodedata.normalize("NFKC", text).casefold()
+    return tuple(dict.fromkeys(word[:LONGEST_TERM] for word in _WORD.findall(folded)))
+
+
+def folded_plug(plug: str) -> str:
+    """A plug's designation as it is compared: `NEMA 5-15P` and `nema 5-15p` are one, blanks count once."""
+    return " ".join(plug.casefold().split())
+
+
+def checked_facets(facets: Facets) -> Facets:
+    """The facets in order and without repeats. Errors: BadValue."""
+    if facets.status not in STATUSES:
+        raise BadValue("facets.status", "unknown_status", f"{facets.status!r} is none of {', '.join(STATUSES)}")
+    low, high = facets.power_low_w, facets.power_high_w
+    if (low is None) != (high is None):
+        raise BadValue("facets.power", "half_a_range", "both ends of the power or neither")
+    if low is not None and high is not None:
+        low, high = checked_figure("facets.power_low_w", low), checked_figure("facets.power_high_w", high)
+        if low > high:
+            raise BadValue("facets.power", "reversed_range", "the low end is above the high end")
+    plugs = {checked_text("facets.plugs", plug, LONGEST_TERM) for plug in facets.plugs}
+    checked = Facets(
+        name=checked_text("facets.name", facets.name, LONGEST_NAME),
+        words=words_of(" ".join(facets.words)),
+        voltages_v=tuple(sorted({checked_figure("facets.voltages_v", voltage) for voltage in facets.voltages_v})),
+        plugs=tuple(sorted(plugs)),
+        power_low_w=low,
+        power_high_w=high,
+        status=facets.status,
+    )
+    if len(checked.words) + len(checked.voltages_v) + len(checked.plugs) > MOST_TERMS:
+        raise BadValue("facets", "too_many", f"at most {MOST_TERMS} words, voltages and plugs together")
+    return checked
+
+
+def index_head(connection: Connection, kind: str, slug: str, facets: Facets, *, withdrawn: bool = False) -> None:
+    """Make the facets (checked) those of an entry's head, within the caller's transaction, its row being locked."""
+    facet, term = models.entry_facet, models.entry_term
+    connection.execute(delete(term).where(term.c.kind == kind, term.c.slug == slug))
+    connection.execute(delete(facet).where(facet.c.kind == kind, facet.c.slug == slug))
+    connection.execute(
+        insert(facet).values(
+            kind=kind,
+            slug=slug,
+            name=facets.name,
+            status="withdrawn" if withdrawn else facets.status,
+            power_low_w=facets.power_low_w,
+            power_high_w=facets.power_high_w,
+        )
+    )
+    words = sorted({*words_of(facets.name), *words_of(slug.replace("-", " ")), *facets.words})
+    rows: list[dict[str, str | float | None]] = [{"field": "word", "value": word, "figure": None} for word in words]
+    rows += [{"field": "plug", "value": plug, "figure": None} for plug in sorted(map(folded_plug, facets.plugs))]
+    rows += [{"field": "voltage", "value": repr(volts), "figure": volts} for volts in facets.voltages_v]
+    connection.execute(insert(term), [{**row, "kind": kind, "slug": slug} for row in rows])
+
+
+def reindex(database: Database, facets_of: FacetsOf) -> int:
+    """Make the whole index again from the heads' bodies; returns how many entries. Errors: BadValue."""
+    entry, revision = models.entry, models.entry_revision
+    query = (
+        select(entry.c.kind, entry.c.slug, entry.c.head, revision.c.format, revision.c.body)
+        .join(revision, (entry.c.kind == revision.c.kind) & (entry.c.slug == revision.c.slug))
+        .where(revision.c.revision == entry.c.head)
+        .order_by(entry.c.kind, entry.c.slug)
+        .with_for_update(of=entry)
+    )
+    with database.write() as connection:
+        heads = connection.execute(query).all()
+        for kind, slug, number, format_, body in heads:
+            facets = checked_facets(facets_of(kind, format_, body.encode("utf-8")))
+            withdrawn = is_withdrawn(connection, kind, slug, number)
+            index_head(connection, kind, slug, facets, withdrawn=withdrawn)
+    return len(heads)

