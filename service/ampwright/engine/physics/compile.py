@@ -30,7 +30,8 @@ import llvmlite
 import numba
 import numpy
 
-numba.config.reload_config()  # somebody may have imported numba before us
+_settings: Any = numba.config
+_settings.reload_config()  # somebody may have imported numba before us
 
 SOURCE_FOLDER = Path(__file__).resolve().parent
 BAKED_FOLDER = SOURCE_FOLDER / "_kernels"
@@ -53,7 +54,7 @@ def source_digest(folder: Path = SOURCE_FOLDER) -> str:
     Errors: OSError where a file cannot be read.
     """
     versions = (numba.__version__, numpy.__version__, llvmlite.__version__)
-    digest = hashlib.sha256(" ".join((*versions, platform.machine(), numba.config.CPU_NAME)).encode())
+    digest = hashlib.sha256(" ".join((*versions, platform.machine(), os.environ["NUMBA_CPU_NAME"])).encode())
     for path in sorted(folder.rglob("*.py")):
         digest.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
     return digest.hexdigest()[:16]
@@ -133,7 +134,7 @@ def choose_cache_folder() -> str:
 CACHE_FOLDER = choose_cache_folder()
 """Where this process keeps compiled kernels; "" when it compiles in memory."""
 os.environ["NUMBA_CACHE_DIR"] = CACHE_FOLDER  # in the environment too: the compiler may read its settings again
-numba.config.reload_config()
+_settings.reload_config()
 
 
 def kernel(signature: str | list[str]) -> Callable[[_Function], _Function]:
