@@ -1,0 +1,166 @@
+"""Why is each default what it is, and how does a person on site find out the truth?
+
+Source: common practice, no source, except where `basis` names a citation.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class AssumptionCode:
+    """Texts of one kind of default; `basis` is a citation key or None for common practice."""
+
+    why: str
+    how_to_find_out: str
+    basis: str | None = None
+
+
+ASSUMPTION_CODES: dict[str, AssumptionCode] = {
+    "circuit_shared": AssumptionCode(
+        "not given; sharing one circuit is the safe side",
+        "Plug a lamp into this receptacle and open the breaker of the other: does the lamp go out?",
+    ),
+    "circuit_leg": AssumptionCode(
+        "not given; all on one leg is the safe side",
+        "Read the legend of the panel, or measure between the line contacts of two receptacles: no voltage means the "
+        "same leg.",
+    ),
+    "circuit_rating": AssumptionCode(
+        "not given; the mark of its receptacles is what may be counted on",
+        "Read the number on the breaker's handle.",
+    ),
+    "receptacle_rating": AssumptionCode(
+        "not marked; the smallest usual rating is the safe side",
+        "Read the ampere mark on the receptacle or beside it.",
+    ),
+    "receptacle_assumed": AssumptionCode(
+        "no receptacle was listed; one of the smallest usual kind is assumed",
+        "Count the receptacles and read their marks.",
+    ),
+    "connections_assumed": AssumptionCode(
+        "no connections were given; everything on one circuit without cords is assumed",
+        "List what is plugged into what.",
+    ),
+    "limit_continuous": AssumptionCode(
+        "not given; no more than one full circuit is counted on",
+        "Read the continuous output in W, VA or A on the source's plate or in its manual; not the peak or starting "
+        "figure.",
+    ),
+    "limit_peak": AssumptionCode(
+        "not given; taken as the crest of a sine at the overload the source allows for seconds",
+        "Ask the maker for the highest crest current or the crest factor at full load.",
+    ),
+    "source_resistance": AssumptionCode(
+        "not given; the usual range of inverters and sets",
+        "Read the voltage at the receptacle without load and with a known load: the difference over the current is it.",
+    ),
+    "circuit_resistance": AssumptionCode(
+        "not given; a few metres of fixed wiring",
+        "Read the voltage at the receptacle without load and with a known load.",
+    ),
+    "contact_resistance": AssumptionCode(
+        "not given; clean to worn contacts",
+        "Feel plug and connector after ten minutes of work: a warm one is worn.",
+    ),
+    "plate_unknown": AssumptionCode(
+        "no volts, amps or watts were given; a full plug is the safe side",
+        "Read volts and amps or watts on the tool's plate.",
+    ),
+    "plate_from_shaft_power": AssumptionCode(
+        "only shaft power was given; efficiency 0.6 to 0.8 of small motors is assumed",
+        "Read the amps on the tool's plate.",
+    ),
+    "load_class": AssumptionCode(
+        "not given; the widest range of loads is assumed",
+        "Say what kind of tool it is.",
+    ),
+    "working_load": AssumptionCode(
+        "not measured; the usual share of the plate for this kind of tool",
+        "Watch a plug meter while the tool works for a minute.",
+    ),
+    "heavy_load": AssumptionCode(
+        "not measured; what this kind of tool draws when it is pushed",
+        "Watch a plug meter that keeps its highest reading while the tool is pushed.",
+    ),
+    "power_factor": AssumptionCode(
+        "not on the plate; the usual range for this kind of load",
+        "Use a meter that shows both W and VA: their ratio is it.",
+    ),
+    "crest_factor": AssumptionCode(
+        "not on the plate; the usual value for this kind of load",
+        "Use a meter that shows the crest factor.",
+    ),
+    "meter_over_range": AssumptionCode(
+        "the meter was over its range; the true figure is at least this and may be half as much again",
+        "Use a meter with a higher range.",
+    ),
+    "cord_length": AssumptionCode(
+        "not given; a usual length",
+        "Pace it out: one step is a bit under one metre, or three feet.",
+    ),
+    "cord_size": AssumptionCode(
+        "not given; the thinnest usual cord is the safe side",
+        "Read the jacket; if the print is worn, treat it as thin.",
+    ),
+    "cord_mark": AssumptionCode(
+        "not given; what a listed cord set of this size and length is marked",
+        "Read the ampere mark on the tag or the plug.",
+        "ul-817_marked",
+    ),
+    "cord_laid": AssumptionCode(
+        "not given; coiled, as carried, is the safe side for heat",
+        "Look at the cord, and unroll all of it.",
+    ),
+    "cord_conductors": AssumptionCode(
+        "not given; the usual number for its plug",
+        "Count the conductors printed on the jacket.",
+    ),
+    "cord_insulation": AssumptionCode(
+        "not given; a cord without a temperature mark is rated 60 degC",
+        "Read the temperature on the jacket.",
+    ),
+    "ambient": AssumptionCode(
+        "not given; 10 to 40 degC",
+        "Read a thermometer where the cord lies.",
+    ),
+    "reset": AssumptionCode(
+        "not given; power is treated as able to return by itself, and as able to stay off",
+        "Look in the source's manual what happens after an overload.",
+    ),
+    "switch": AssumptionCode(
+        "not given; a switch that stays on by itself is the safe side",
+        "Let go of the switch: does the tool stop?",
+        "osha-1926-300-d",
+    ),
+    "restart_protection": AssumptionCode(
+        "not given; most tools start again when power returns",
+        "With the tool clamped and clear, switch it on unplugged, then have someone plug it in: does it stay off?",
+    ),
+    "lowest_voltage": AssumptionCode(
+        "not given; 90 % of the voltage on the tool's plate",
+        "Read the voltage range in the tool's manual.",
+        "nema-mg-1_12-44",
+    ),
+    "people": AssumptionCode(
+        "not given; one person",
+        "Say how many people work.",
+    ),
+    "neutral_bond": AssumptionCode(
+        "not given",
+        "Look on the plate or in the manual for 'neutral bonded to frame' or 'floating neutral'.",
+    ),
+    "ground_fault": AssumptionCode(
+        "not given; no protection is the safe side",
+        "Look for TEST and RESET buttons at the receptacle or its breaker; none seen means not protected.",
+    ),
+    "place": AssumptionCode(
+        "not given; an enclosed place is the safe side for an engine",
+        "Say where the engine runs: in the open, or near any opening, wall, pit or roof.",
+    ),
+    "engine_technology": AssumptionCode(
+        "not given",
+        "Read the plate: 'inverter', or a set that runs at a fixed speed.",
+    ),
+}

@@ -1,0 +1,224 @@
+"""What does a tool draw in each load state, when only part of its plate is known?
+
+Order of trust: a measured or stated load state, the plate's watts, volt-amperes or amps, the shaft power, and last the
+kind of tool alone. A plate's amps bound the current; its watts leave the power factor open, so the high estimate takes
+the lowest power factor of the class.
+Source: engine/site/load_classes; efficiency of small motors 0.6-0.8 and the full plug are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ampwright.engine.site.band import Band
+from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.load_classes import FOLLOWS_VOLTAGE, LOAD_CLASSES, LoadClass
+from ampwright.engine.site.settle_source import member
+from ampwright.engine.site.settled import SettledState
+from ampwright.engine.site.tool import LoadState, SupplyOption, Tool
+from ampwright.engine.standards.plugs import configuration
+
+SHAFT_EFFICIENCY = Band(0.6, 0.7, 0.8)
+FULL_PLUG_A = {True: 15.0, False: 10.0}
+LIGHT_LOAD_A = {True: 5.0, False: 2.5}
+OVER_RANGE = Band(1.0, 1.15, 1.5)
+LOWEST_VOLTAGE_RATIO = 0.9
+ROOT_3 = 3.0**0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """Plate of one supply option: active power [W] or apparent power [VA], with the power factor to go with it."""
+
+    active_w: Band | None
+    apparent_va: Band | None
+    power_factor: Band
+
+
+def class_of(tool: Tool, ledger: Ledger) -> LoadClass:
+    """The load class, `other` where none is given."""
+    if tool.load_class is not None:
+        return LOAD_CLASSES[tool.load_class]
+    ledger.assume("load_class", member(tool.pointer, "load_class"), "other", "other")
+    return LOAD_CLASSES["other"]
+
+
+def settle_states(
+    tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltage_v: float, ledger: Ledger
+) -> tuple[SettledState, ...]:
+    """Working and heavy (and idle) as complex power at plate voltage, low, typical and high."""
+    plate = _plate(tool, option, load_class, plate_voltage_v, ledger)
+    return tuple(
+        _state(name, tool, option, load_class, plate, plate_voltage_v, ledger) for name in ("idle", "working", "heavy")
+    )
+
+
+def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltage_v: float, ledger: Ledger) -> Plate:
+    root = ROOT_3 if option.phases == 3 else 1.0
+    current = _over_range(option.current_a, f"{option.pointer}/current", ledger)
+    apparent = current.times(plate_voltage_v * root) if current else option.apparent_power_va
+    power = _over_range(option.power_w, f"{option.pointer}/power", ledger)
+    if power is not None and apparent is not None and 0.0 < power.typical <= apparent.typical:
+        # both on the plate: they give the power factor at full load
+        return Plate(power, apparent, Band.exactly(power.typical / apparent.typical))
+    if power is None and apparent is None:
+        if tool.shaft_power_w is not None:
+            shaft = tool.shaft_power_w
+            ledger.assume(
+                "plate_from_shaft_power", member(tool.pointer, "supply_options"), shaft, "efficiency 0.6..0.8"
+            )
+            power = Band(
+                shaft.low / SHAFT_EFFICIENCY.high,
+                shaft.typical / SHAFT_EFFICIENCY.typical,
+                shaft.high / SHAFT_EFFICIENCY.low,
+            )
+        elif not any(_stated(state) for state in (*option.load_states, *tool.load_states)):
+            low_voltage = plate_voltage_v <= 150.0
+            plug = configuration(option.plug) if option.plug else None
+            full = plug.current_a if plug else FULL_PLUG_A[low_voltage]
+            light = LIGHT_LOAD_A[low_voltage]
+            amps = ledger.assume(
+                "plate_unknown", member(tool.pointer, "supply_options"), full, f"{full:g} A", light, f"{light:g} A"
+            )
+            apparent = Band.exactly(amps * plate_voltage_v * root)
+    return Plate(power, apparent, load_class.power_factor)
+
+
+def _over_range(band: Band | None, pointer: str, ledger: Ledger) -> Band | None:
+    """A reading over the meter's range becomes a band above it."""
+    if band is None or not band.open_top:
+        return band
+    opened = Band(band.low * OVER_RANGE.low, band.low * OVER_RANGE.typical, band.low * OVER_RANGE.high)
+    return ledger.assume("meter_over_range", pointer, opened, f"{opened.low:g}..{opened.high:g}")
+
+
+def _stated(state: LoadState) -> bool:
+    return state.power_w is not None or state.current_a is not None
+
+
+def _state(
+    name: str,
+    tool: Tool,
+    option: SupplyOption,
+    load_class: LoadClass,
+    plate: Plate,
+    plate_voltage_v: float,
+    ledger: Ledger,
+) -> SettledState:
+    given = next(
+        (state for state in (*option.load_states, *tool.load_states) if state.id == name),
+        LoadState(name),
+    )
+    where = member(tool.pointer, "load_states")
+    if given.power_factor is not None:
+        factor = Band.exactly(given.power_factor)
+    else:
+        factor = plate.power_factor
+        if factor.low != factor.high:
+            ledger.assume("power_factor", where, factor, f"{factor.low:g}..{factor.high:g}")
+    root = ROOT_3 if option.phases == 3 else 1.0
+    power = _over_range(given.power_w, where, ledger)
+    current = _over_range(given.current_a, where, ledger)
+    if power is not None:
+        active, apparent = power, None
+    elif current is not None:
+        active, apparent = None, current.times(plate_voltage_v * root)
+    else:
+        active, apparent = _from_plate(name, tool, option, load_class, plate, where, ledger)
+    if given.crest_factor is not None:
+        crest = given.crest_factor
+    else:
+        crest = load_class.crest_factor
+        ledger.assume("crest_factor", where, crest, f"{crest:g}")
+    shares = FOLLOWS_VOLTAGE[given.follows_voltage or load_class.follows_voltage]
+    lasts = given.lasts_s.typical if given.lasts_s else load_class.heavy_lasts_s
+    return SettledState(
+        name, _complex_power(active, apparent, factor), crest, shares[0], shares[1], lasts if name == "heavy" else 0.0
+    )
+
+
+def _from_plate(
+    name: str, tool: Tool, option: SupplyOption, load_class: LoadClass, plate: Plate, where: str, ledger: Ledger
+) -> tuple[Band | None, Band | None]:
+    """Active or apparent power of a state from the plate, or from another state where there is no plate."""
+    ratios = {
+        "idle": Band.exactly(load_class.idle_ratio),
+        "working": load_class.working_ratio,
+        "heavy": load_class.heavy_ratio,
+    }
+    ratio = ratios[name]
+    if name != "idle":
+        ledger.assume(f"{name}_load", where, ratio, f"{ratio.low:g}..{ratio.typical:g}..{ratio.high:g} of the plate")
+    if plate.apparent_va is not None:
+        return None, _scaled(plate.apparent_va, ratio)
+    if plate.active_w is not None:
+        return _scaled(plate.active_w, ratio), None
+    # no plate, but another state is known: scale that
+    for other in (*option.load_states, *tool.load_states):
+        base = ratios[other.id].typical
+        if base <= 0.0 or not _stated(other):
+            continue
+        scale = Band(ratio.low / base, ratio.typical / base, ratio.high / base)
+        if other.power_w is not None:
+            return _scaled(other.power_w, scale), None
+        if other.current_a is not None:
+            root = ROOT_3 if option.phases == 3 else 1.0
+            volts = option.voltage.leg_voltage_v * root
+            return None, _scaled(other.current_a, scale.times(volts))
+    return Band.exactly(0.0), None
+
+
+def _scaled(band: Band, ratio: Band) -> Band:
+    return Band(band.low * ratio.low, band.typical * ratio.typical, band.high * ratio.high)
+
+
+def _complex_power(active: Band | None, apparent: Band | None, factor: Band) -> tuple[complex, complex, complex]:
+    """S = P + jQ for the three estimates.
+
+    Known watts: the high estimate takes the lowest power factor, because that draws the most current. Known amps: the
+    current is bound, and the high estimate takes the highest power factor, because that asks the most watts.
+    """
+    found: list[complex] = []
+    for estimate in range(3):
+        if active is not None:
+            power = active.at(estimate)
+            cosine = (factor.high, factor.typical, factor.low)[estimate]
+            reactive = power * ((1.0 - cosine * cosine) ** 0.5) / cosine if cosine > 0.0 else 0.0
+        else:
+            volt_amps = apparent.at(estimate) if apparent is not None else 0.0
+            cosine = factor.at(estimate)
+            power, reactive = volt_amps * cosine, volt_amps * (1.0 - cosine * cosine) ** 0.5
+        found.append(complex(power, reactive))
+    return found[0], found[1], found[2]
+
+
+def settle_lowest_voltage_v(tool: Tool, plate_voltage_v: float, ledger: Ledger) -> float:
+    """[V] below which the tool is not promised to work: its own figure, else 90 % of its plate (NEMA MG 1, 12.44)."""
+    if tool.lowest_voltage_v is not None:
+        return tool.lowest_voltage_v.typical
+    lowest = LOWEST_VOLTAGE_RATIO * plate_voltage_v
+    return ledger.assume("lowest_voltage", member(tool.pointer, "lowest_voltage"), lowest, f"{lowest:g} V")
+
+
+def settle_switch(tool: Tool, load_class: LoadClass, ledger: Ledger) -> tuple[bool, bool]:
+    """Whether the switch stays on by itself, and whether the tool stays off when power returns."""
+    if not load_class.hazard_on_restart:
+        return tool.switch in ("positive_on_off", "momentary_lock_on"), bool(tool.restart_protection)
+    if tool.switch is None:
+        maintained = ledger.assume(
+            "switch",
+            member(tool.pointer, "switch"),
+            True,
+            "one that stays on",
+            False,
+            "constant pressure",
+        )
+    else:
+        maintained = tool.switch in ("positive_on_off", "momentary_lock_on")
+    if tool.restart_protection is None and maintained:
+        protected = ledger.assume(
+            "restart_protection", member(tool.pointer, "restart_protection"), False, "none", True, "stays off"
+        )
+    else:
+        protected = bool(tool.restart_protection)
+    return maintained, protected
