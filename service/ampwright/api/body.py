@@ -1,0 +1,172 @@
+"""What did the caller send?
+
+The one seam at which bodies are read: media type, size, time, JSON, schema, in this order; each fault is a problem of
+its own (problems.py). JSON only; another format would be a second branch in ``read``.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any, TypeVar
+
+import anyio
+import msgspec
+from litestar import Request
+
+from ampwright.api.negotiation import JSON, essence
+from ampwright.api.pointers import escape, fault_of
+from ampwright.api.problems import ProblemError, ProblemFault
+from ampwright.settings import Settings
+
+T = TypeVar("T")
+
+# An answer that is sent while the caller still writes is often lost (the kernel resets the connection), so a body that
+# is too large is read on and thrown away, up to this many bytes and within the time that any body has.
+_DRAINED_BYTES = 16 * 2**20
+
+
+class ClientLeftError(Exception):
+    """The caller closed the connection; nobody is there to be answered."""
+
+
+async def read(request: Request[Any, Any, Any], wanted: type[T], settings: Settings) -> T:
+    """The body, decoded and held against its schema.
+
+    Raises ProblemError: 415 for another media type, charset or any content encoding; 413 above
+    ``settings.body_limit_bytes``; 408 after ``settings.body_timeout_s``; 400 for what is not JSON; 422 with a pointer
+    for what does not fit ``wanted``.
+    """
+    refuse_other_media_types(request)
+    return decode(await _bytes_of(request, settings), wanted)
+
+
+def refuse_other_media_types(request: Request[Any, Any, Any]) -> None:
+    header = request.headers.get("content-type")
+    if header is None:
+        raise ProblemError("unsupported-media-type", "There is no Content-Type; this resource reads application/json.")
+    kind, parameters = essence(header)
+    if kind != JSON:
+        raise ProblemError("unsupported-media-type", f"This resource reads {JSON}, not {kind[:80]!r}.")
+    if parameters.get("charset", "utf-8") not in {"utf-8", "utf8"}:
+        raise ProblemError("unsupported-media-type", "JSON is exchanged in UTF-8 (RFC 8259, 8.1).")
+    if request.headers.get("content-encoding") is not None:
+        raise ProblemError("unsupported-media-type", "Bodies are read without a content encoding.")
+
+
+async def _bytes_of(request: Request[Any, Any, Any], settings: Settings) -> bytes:
+    limit = settings.body_limit_bytes
+    too_large = ProblemError("body-too-large", f"At most {limit} bytes are read.", headers={"Connection": "close"})
+    chunks: list[bytes] = []
+    size = 0
+    try:
+        with anyio.fail_after(settings.body_timeout_s):
+            more = True
+            while more:
+                message = await request.receive()
+                if message["type"] != "http.request":
+                    raise ClientLeftError
+                chunk = message.get("body", b"")
+                more = message.get("more_body", False)
+                size += len(chunk)
+                if size <= limit:
+                    chunks.append(chunk)
+                elif size > limit + _DRAINED_BYTES:
+                    raise too_large
+                else:
+                    chunks.clear()
+    except TimeoutError:
+        if size > limit:
+            raise too_large from None
+        raise ProblemError(
+            "body-timeout",
+            f"The body did not come to its end within {settings.body_timeout_s:g} s.",
+            headers={"Connection": "close"},
+        ) from None
+    if size > limit:
+        raise too_large
+    return b"".join(chunks)
+
+
+def decode(body: bytes, wanted: type[T]) -> T:
+    """JSON bytes as ``wanted``. Raises ProblemError (400 and 422), nothing else."""
+    try:
+        value = msgspec.json.decode(body, type=wanted)
+        _refuse_duplicates(body)
+    except msgspec.ValidationError as error:
+        raise ProblemError(
+            "invalid-request", "Reading stopped at the first fault.", errors=[fault_of(error, wanted, body)]
+        ) from None
+    except msgspec.DecodeError as error:
+        detail = "There is no body." if not body.strip() else str(error)[:200]
+        raise ProblemError("malformed-body", detail) from None
+    except UnicodeDecodeError as error:
+        raise ProblemError("malformed-body", f"Byte {error.start} is not UTF-8.") from None
+    except RecursionError:
+        raise ProblemError("malformed-body", "The body is nested too deeply.") from None
+    return value
+
+
+class _DuplicateMemberError(Exception):
+    """Says only that there is one; where is looked for afterwards."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name)
+        self.name = name
+
+
+def _pairs_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    members = dict(pairs)
+    if len(members) < len(pairs):
+        seen: set[str] = set()
+        for name, _ in pairs:
+            if name in seen:
+                raise _DuplicateMemberError(name)
+            seen.add(name)
+    return members
+
+
+def _refuse_duplicates(body: bytes) -> None:
+    # The decoder lets the last of two equal names win. Two ratings with two meanings are a matter of safety.
+    try:
+        json.loads(body, object_pairs_hook=_pairs_once)
+    except _DuplicateMemberError as error:
+        name = error.name[:80]
+        raise ProblemError(
+            "malformed-body",
+            f"The member {name!r} stands twice in one object.",
+            errors=[
+                ProblemFault(
+                    code="duplicate_member",
+                    message=f"{name!r} stands twice in one object; it is not known which one is meant.",
+                    pointer=_place_of_duplicate(body),
+                )
+            ],
+        ) from None
+
+
+def _place_of_duplicate(body: bytes) -> str:
+    """Pointer to the first name that stands twice; runs only where there is one."""
+
+    def pairs(found: list[tuple[str, Any]]) -> list[tuple[str, Any]]:
+        return [("", None), *found]  # marks a list that was an object
+
+    pointers: list[str] = []
+
+    def walk(value: Any, pointer: str) -> None:
+        if not isinstance(value, list) or pointers:
+            return
+        if value and value[0] == ("", None):
+            seen: set[str] = set()
+            for name, member in value[1:]:
+                here = f"{pointer}/{escape(name)}"
+                if name in seen:
+                    pointers.append(here)
+                    return
+                seen.add(name)
+                walk(member, here)
+        else:
+            for index, item in enumerate(value):
+                walk(item, f"{pointer}/{index}")
+
+    walk(json.loads(body, object_pairs_hook=pairs), "")
+    return pointers[0][:300] if pointers else ""

@@ -1,0 +1,57 @@
+"""How is a refusal of the catalogue told to a caller?
+
+One place for all resources: a handler lets the catalogue's exceptions pass. Those about a reference inside a body are
+content faults and come from studies with their pointer instead.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from litestar import Request
+from litestar.response import Response
+
+from ampwright.api.problems import ProblemError, ProblemFault, on_any_exception, on_problem
+from ampwright.catalogue.faults import (
+    BadValue,
+    CatalogueError,
+    Conflict,
+    DatabaseUnavailable,
+    HeadMoved,
+    NoSuchEntry,
+    NoSuchRelease,
+    NoSuchRevision,
+)
+
+RETRY_AFTER_S = 2
+
+
+def on_catalogue_error(request: Request[Any, Any, Any], error: CatalogueError) -> Response[bytes]:
+    """The problem that an exception of the catalogue stands for."""
+    problem = problem_of_catalogue(error)
+    return on_any_exception(request, error) if problem is None else on_problem(request, problem)
+
+
+def problem_of_catalogue(error: CatalogueError) -> ProblemError | None:
+    """None for an exception that no request can cause: a fault of the deployment."""
+    match error:
+        case NoSuchEntry() | NoSuchRevision() | NoSuchRelease():
+            return ProblemError("no-such-entry", f"There is {error}.")
+        case HeadMoved(head=0):
+            return ProblemError("precondition-failed", "There is no such entry yet; create it with If-None-Match: *.")
+        case HeadMoved():
+            return ProblemError(
+                "precondition-failed",
+                f"The newest revision is {error.head}.",
+                errors=[ProblemFault(code="head_moved", message=f"The newest revision is {error.head}.")],
+                headers={"ETag": f'"r{error.head}"'},
+            )
+        case BadValue():
+            fault = ProblemFault(code=error.code, message=error.message, parameter=error.field)
+            return ProblemError("invalid-request", "A value cannot be stored.", errors=[fault])
+        case Conflict():
+            return ProblemError("contradictory-request", str(error))
+        case DatabaseUnavailable():
+            fault = ProblemFault(code="database_not_ready", message="The database does not answer, or not in time.")
+            return ProblemError("not-ready", fault.message, errors=[fault], headers={"Retry-After": str(RETRY_AFTER_S)})
+    return None

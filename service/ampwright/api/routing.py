@@ -1,0 +1,114 @@
+"""How does a request become a call of its handler, and the result a response?
+
+Every operation goes the same way: choose the media type, read parameters, read the body, run, write. One litestar
+route a path, which answers OPTIONS as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import msgspec
+from litestar import Request
+from litestar.handlers import HTTPRouteHandler
+from litestar.response import Response
+
+from ampwright.api import body as bodies
+from ampwright.api import negotiation, parameters
+from ampwright.api.admission import CancelFlag
+from ampwright.api.operations import Call, Operation, Reply
+from ampwright.api.problems import sorted_allow
+from ampwright.api.services import Services
+
+NO_COMPRESSION = "no_compression"
+
+
+def route_handlers(operations: Iterable[Operation], services: Services) -> list[HTTPRouteHandler]:
+    """Litestar's handlers for the operations.
+
+    Raises ValueError where two of them share an id, or a method on a path.
+    """
+    by_path: dict[str, dict[str, Operation]] = {}
+    seen: set[str] = set()
+    for operation in operations:
+        methods = by_path.setdefault(operation.path, {})
+        if operation.operation_id in seen or operation.method in methods:
+            raise ValueError(f"declared twice: {operation.operation_id} ({operation.method} {operation.path})")
+        seen.add(operation.operation_id)
+        methods[operation.method] = operation
+    return [_route(path, methods, services) for path, methods in by_path.items()]
+
+
+def _route(path: str, methods: dict[str, Operation], services: Services) -> HTTPRouteHandler:
+    allow = sorted_allow(methods)
+
+    async def endpoint(request: Request[Any, Any, Any]) -> Response[bytes]:
+        if request.method == "OPTIONS":
+            return Response(content=b"", status_code=204, headers={"Allow": allow})
+        return await _answer(methods[request.method], request, services)
+
+    names: Any = [*methods, "OPTIONS"]  # litestar's own OPTIONS would name the first handler's methods only
+    return HTTPRouteHandler(
+        # Types and bounds of parameters are in their Struct; the router only has to cut the path.
+        path.replace("}", ":str}"),
+        http_method=names,
+        status_code=200,
+        opt={NO_COMPRESSION: any(not operation.compress for operation in methods.values())},
+    )(endpoint)
+
+
+async def _answer(operation: Operation, request: Request[Any, Any, Any], services: Services) -> Response[bytes]:
+    offered = operation.media_types
+    media_type = negotiation.choose(request.headers.get("accept"), offered) if offered else ""
+    call = Call(request=request, services=services, cancel=CancelFlag())
+    arguments: dict[str, Any] = {"call": call}
+    if operation.path_parameters is not None:
+        arguments["path"] = parameters.path_parameters(request, operation.path_parameters)
+    if operation.query is not None:
+        arguments["query"] = parameters.query_parameters(request, operation.query)
+    if operation.headers is not None:
+        arguments["headers"] = parameters.header_parameters(request, operation.headers)
+    if operation.body is not None:
+        arguments["body"] = await bodies.read(request, operation.body, services.settings)
+    wanted = {name: arguments[name] for name in operation.arguments}
+    if operation.lane is None:
+        result = await operation.handler(**wanted)
+    else:
+        result = await call.run(operation.lane, lambda: operation.handler(**wanted))
+    return _response(operation, request, result, media_type)
+
+
+def _response(operation: Operation, request: Request[Any, Any, Any], result: Any, media_type: str) -> Response[bytes]:
+    reply = result if isinstance(result, Reply) else Reply(result)
+    headers = dict(reply.headers)
+    if operation.deprecation is not None:
+        headers |= operation.deprecation.headers()
+    if operation.renderings:
+        headers["Vary"] = "Accept"
+    if reply.entity_tag is not None:
+        headers["ETag"] = reply.entity_tag
+        if operation.method == "GET" and tag_matches(request.headers.get("if-none-match"), reply.entity_tag):
+            return Response(content=b"", status_code=304, headers=headers)
+    if reply.content is None:
+        return Response(content=b"", status_code=reply.status if reply.status != 200 else 204, headers=headers)
+    if reply.media_type is not None:
+        content = reply.content
+        media_type = reply.media_type
+    elif media_type in operation.renderings:
+        content = operation.renderings[media_type](reply.content)
+    else:
+        content = msgspec.json.encode(reply.content)
+    if isinstance(content, str):
+        content = content.encode()  # litestar says "charset=utf-8" with every text type
+    return Response(content=content, status_code=reply.status, media_type=media_type, headers=headers)
+
+
+def tag_matches(header: str | None, entity_tag: str) -> bool:
+    """Whether If-None-Match names the tag, by the weak comparison of RFC 9110, 13.1.2."""
+    if header is None:
+        return False
+    if header.strip() == "*":
+        return True
+    bare = entity_tag.removeprefix("W/")
+    return any(one.strip().removeprefix("W/") == bare for one in header.split(","))

@@ -1,0 +1,160 @@
+"""What can be done from the command line?
+
+Each command is one function that takes the parsed arguments and gives the exit status: 0 done, 1 not done, 2 refused
+before anything was done.
+"""
+
+from __future__ import annotations
+
+import argparse
+import ipaddress
+import math
+import os
+import subprocess
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from ampwright.settings import BadSetting, Settings, read_settings, unknown_variables
+
+Subparsers = argparse._SubParsersAction  # argparse has no public name for it
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Entry point of ``ampwright``."""
+    parser = argparse.ArgumentParser(prog="ampwright", description="Which tools run on which mobile power source.")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    _add_serve(commands)
+    _add_migrate(commands)
+    _add_openapi(commands)
+    parsed = parser.parse_args(arguments)
+    try:
+        status: int = parsed.run(parsed)
+    except BadSetting as error:
+        return _refuse(str(error))
+    return status
+
+
+def _refuse(reason: str) -> int:
+    print(f"ampwright: {reason}", file=sys.stderr)
+    return 2
+
+
+def _add_serve(commands: Subparsers[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser("serve", help="answer over HTTP", description="Answer over HTTP until stopped.")
+    parser.add_argument("--host", help="address to listen on (default: AMPWRIGHT_HOST, 127.0.0.1)")
+    parser.add_argument("--port", type=int, help="port to listen on (default: AMPWRIGHT_PORT, 8712)")
+    parser.add_argument("--workers", type=int, help="processes behind the port (default: AMPWRIGHT_WORKERS, 1)")
+    parser.add_argument("--migrate", action="store_true", help="bring the database up to this version first")
+    parser.set_defaults(run=serve)
+
+
+def serve(parsed: argparse.Namespace) -> int:
+    """Serve until a signal stops it."""
+    import uvicorn
+
+    from ampwright.api.log_lines import LOGGING
+
+    given = {"HOST": parsed.host, "PORT": parsed.port, "WORKERS": parsed.workers}
+    # Through the environment, because each worker reads its settings for itself.
+    os.environ.update({f"AMPWRIGHT_{name}": str(value) for name, value in given.items() if value is not None})
+    settings = read_settings()
+    for variable in unknown_variables():
+        print(f"ampwright: {variable} is not a setting", file=sys.stderr)
+    if not (settings.allow_open_address or is_loopback(settings.host)):
+        return _refuse(
+            f"{settings.host} can be reached by others and no access key exists; set AMPWRIGHT_ALLOW_OPEN_ADDRESS=yes "
+            "where something in front of the service keeps strangers out"
+        )
+    if parsed.migrate:
+        from ampwright.catalogue.migrate import upgrade
+
+        upgrade(settings.database_url)
+    # Once, in a process of its own: workers that start together would each compile, and only one result is kept.
+    compiled = subprocess.run([sys.executable, "-c", "import ampwright.app; ampwright.app.warm_kernels()"], check=False)
+    if compiled.returncode != 0:
+        print("ampwright: the kernels could not be compiled", file=sys.stderr)
+        return 1
+    uvicorn.run(
+        "ampwright.app:create_app_from_environment",
+        factory=True,
+        host=settings.host,
+        port=settings.port,
+        workers=settings.workers,
+        http="httptools",
+        loop="uvloop" if sys.platform != "win32" else "asyncio",
+        ws="none",
+        lifespan="on",
+        # Without a limit, one open stream keeps a stopped process alive for ever.
+        timeout_graceful_shutdown=math.ceil(settings.shutdown_grace_s),
+        proxy_headers=False,
+        server_header=False,
+        access_log=False,
+        log_config=LOGGING,
+    )
+    return 0
+
+
+def is_loopback(host: str) -> bool:
+    """Whether only this machine can reach the address; a name other than localhost counts as reachable."""
+    if host == "localhost":
+        return True
+    try:
+        return ipaddress.ip_address(host.strip("[]")).is_loopback
+    except ValueError:
+        return False
+
+
+def _add_migrate(commands: Subparsers[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser(
+        "migrate",
+        help="bring the database up to this version",
+        description="Bring the database of AMPWRIGHT_DATABASE_URL up to this version.",
+    )
+    parser.add_argument("--database-url", help="another database than the one of the settings")
+    parser.set_defaults(run=migrate)
+
+
+def migrate(parsed: argparse.Namespace) -> int:
+    """Apply the migrations that are missing."""
+    from ampwright.catalogue.migrate import newest_revision, upgrade
+
+    upgrade(_settings(parsed).database_url)
+    print(f"The database is at revision {newest_revision()}.")
+    return 0
+
+
+def _settings(parsed: argparse.Namespace) -> Settings:
+    settings = read_settings()
+    return replace(settings, database_url=parsed.database_url) if parsed.database_url else settings
+
+
+def _add_openapi(commands: Subparsers[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser(
+        "openapi", help="print the OpenAPI document", description="Print the OpenAPI document of this version."
+    )
+    parser.add_argument("--output", type=Path, help="write it to this file instead")
+    parser.add_argument("--check", type=Path, help="compare it with this file instead; status 1 where they differ")
+    parser.set_defaults(run=openapi)
+
+
+def openapi(parsed: argparse.Namespace) -> int:
+    """Print, write or compare the document."""
+    from ampwright.app import document
+
+    content = document()
+    if parsed.check is not None:
+        if parsed.check.is_file() and parsed.check.read_bytes() == content:
+            return 0
+        print(f"{parsed.check} is not the document of this version: run ampwright openapi --output", file=sys.stderr)
+        return 1
+    if parsed.output is not None:
+        parsed.output.write_bytes(content)
+    else:
+        sys.stdout.buffer.write(content)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
