@@ -31,8 +31,3 @@ def basis(key: str, status: str | None = None) -> Basis:
     if status is not None and status not in STATUSES:
         raise UncitedTable(f"{key}: status {status!r}")
     return Basis(found.key, found.document, found.place, found.edition, status or found.status)
-
-
-def least_sure(*statuses: str) -> str:
-    """The least sure of some statuses. Errors: ValueError for an unknown one. Source: loader.STATUSES."""
-    return max(statuses, key=STATUSES.index)

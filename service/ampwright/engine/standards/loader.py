@@ -98,6 +98,13 @@ class Table:
                 return row
         return None
 
+    def at(self, **cells: str) -> Row:
+        """The row that must be there: a part of the program names it. Errors: UncitedTable when it is not."""
+        row = self.find(**cells)
+        if row is None:
+            raise UncitedTable(f"{self.citation.key}.csv: no row {cells}")
+        return row
+
 
 @dataclass(frozen=True, slots=True)
 class CitedValue:
@@ -150,6 +157,11 @@ def read_citations(text: str) -> Mapping[str, Citation]:
             raise UncitedTable(f"citations.toml [{key!r}]: status, document or place is missing")
         found[key] = Citation(key=key, **entry)
     return MappingProxyType(found)
+
+
+def least_sure(*statuses: str) -> str:
+    """The least sure of some statuses. Errors: ValueError for an unknown one. Source: STATUSES, surest first."""
+    return max(statuses, key=STATUSES.index)
 
 
 @cache
