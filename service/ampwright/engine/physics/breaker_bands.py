@@ -161,16 +161,21 @@ def iec_60898_band(rating_a: float, curve: str, compensated: bool = False) -> Ba
     )
 
 
-def supplementary_protector_band(compensated: bool = False) -> Band:
-    """Supplementary protector (UL 1077, IEC 60934): the curve is the maker's, so the band is wide and nothing is sure.
+IEC_60934_POINTS = (GuaranteedPoint(1.4, HOUR_S, "IEC 60934", "memory", 1.05, 2.0 * HOUR_S),)
+"""Circuit-breakers for equipment: an hour at 1.4 In straight after an hour at 1.05 In, from memory."""
+
+
+def supplementary_protector_band(points: tuple[GuaranteedPoint, ...] = (), compensated: bool = False) -> Band:
+    """Supplementary protector (UL 1077, IEC 60934): the curve is the maker's, so the band is wide.
 
     Parameters
     ----------
+    points : none for UL 1077, which leaves the trip to the maker; IEC_60934_POINTS
     compensated : whether the device is hydraulic-magnetic or otherwise ambient-compensated
 
     Returns
     -------
-    band : at 25 C, without guaranteed points; wider than UL 489 at every multiple
+    band : at 25 C; wider than UL 489 at every multiple
 
     Errors: none. Source: assumption B-06; UL 1077: holds 100 % of rating, the maker specifies the trip.
     """
@@ -193,7 +198,7 @@ def supplementary_protector_band(compensated: bool = False) -> Band:
     return Band(
         earliest=earliest,
         latest=latest,
-        points=(),
+        points=points,
         assumptions=("B-01", "B-06", "B-07", "B-09"),
         calibration_ambient_c=25.0,
         strong_rise_k=float("inf") if compensated else STRONG_RISE_K,

@@ -13,7 +13,7 @@ B-04  Instantaneous element of UL 489: may act above 6 In, does act from 20 In w
 B-05  IEC 60898-1 between its points: slow image 60 s to 1.13 In, fast image from 1.45 In (earliest); levels 1.9 and
       2.5 (latest). What has held 1.13 In for the conventional time holds it for ever.
 B-06  Supplementary protectors: may open at 200 % after 4 s, assumed to at 200 % after 5 min and 160 % after 1 h;
-      instantaneous between 3 and 40 In. The curve is the maker's; nothing is guaranteed.
+      instantaneous between 3 and 40 In. The curve is the maker's; UL 1077 guarantees nothing.
 B-07  A bimetal's rise at rated current is 75 to 150 K: makers' tables put the trip current 0.5 to 1 % lower per
       kelvin. Common practice, no source.
 B-08  Fuses between their gates, other ratings of BS 1362, shift with ambient (250 to 500 K). No source.
@@ -35,7 +35,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from ampwright.engine.physics.breaker_bands import iec_60898_band, supplementary_protector_band, ul_489_band
+from ampwright.engine.physics.breaker_bands import (
+    IEC_60934_POINTS,
+    iec_60898_band,
+    supplementary_protector_band,
+    ul_489_band,
+)
 from ampwright.engine.physics.fuse_melting import bs_1362_band, iec_60269_gg_band
 from ampwright.engine.physics.trip_band import Band, at_ambient
 from ampwright.engine.physics.trip_time import (
@@ -147,7 +152,8 @@ def _calibrated_band(device: Device) -> Band:
         return bs_1362_band(device.rating_a)
     if device.standard == "iec_60269_gg":
         return iec_60269_gg_band(device.rating_a)
-    return supplementary_protector_band(device.compensated)
+    points = IEC_60934_POINTS if device.standard == "iec_60934" else ()
+    return supplementary_protector_band(points, device.compensated)
 
 
 @lru_cache(maxsize=4096)
