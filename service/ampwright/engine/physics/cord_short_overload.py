@@ -91,7 +91,10 @@ def adiabatic_temperature_c(initial_c: float, let_through_a2s: float, conductor_
     Source: IEC 60949, solved for the final temperature.
     """
     density = COPPER_K_A_S05_PER_MM2 * conductor_area_mm2
-    return (initial_c + COPPER_BETA_K) * math.exp(let_through_a2s / (density * density)) - COPPER_BETA_K
+    exponent = let_through_a2s / (density * density)
+    if exponent > 700.0:  # e^709 is the largest number there is
+        return math.inf
+    return (initial_c + COPPER_BETA_K) * math.exp(exponent) - COPPER_BETA_K
 
 
 @kernel("float64(float64, float64, float64, float64)")

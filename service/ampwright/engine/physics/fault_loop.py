@@ -44,7 +44,10 @@ def stiff_fault_current_a(source_v: float, loop_resistance_ohm: float, loop_reac
     Errors: none. inf means the input left out the source: name it before it leaves the engine.
     Source: IEC 60364-4-41 (2005) cl. 411.4.4, Zs = U0 / Ia (from memory); Ohm's law.
     """
-    return source_v / math.hypot(loop_resistance_ohm, loop_reactance_ohm)
+    impedance_ohm = math.hypot(loop_resistance_ohm, loop_reactance_ohm)
+    if impedance_ohm == 0.0:
+        return math.inf
+    return source_v / impedance_ohm
 
 
 @kernel("float64(float64, float64, float64, float64)")
