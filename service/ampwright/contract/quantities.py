@@ -57,8 +57,11 @@ class Dimension:
     example: str
     signed: bool = False
     factors: dict[str, tuple[float, float]] = field(init=False, default_factory=dict)  # label -> (factor, offset)
+    accepted: re.Pattern[str] = field(init=False)
 
     def __post_init__(self) -> None:
+        accepted = rf"(>=)?({self.number}(?:\.\.{self.number}){{0,2}}) ({self.labels})"
+        object.__setattr__(self, "accepted", re.compile(accepted, re.ASCII))
         for label, expression in self.units.items():
             if self.si_unit == "degC":
                 zero = _PINT.Quantity(0.0, expression).to("degC").magnitude
@@ -190,26 +193,22 @@ def read_quantity(text: str, dimension: Dimension, *, above_zero: bool = False) 
     `did_you_mean`. One value gives three equal figures; `low..high` puts typical at the mean; `>=value` leaves
     the top open (`Band.open_top`).
     """
-    match = re.fullmatch(
-        rf"(?P<over>>=)?(?P<numbers>{dimension.number}(?:\.\.{dimension.number}){{0,2}}) (?P<unit>{dimension.labels})",
-        text,
-        re.ASCII,
-    )
-    if match is None or (match["over"] and ".." in match["numbers"]):
+    match = dimension.accepted.fullmatch(text)
+    if match is None or (match[1] and ".." in match[2]):
         raise _explain(text, dimension)
-    factor, offset = dimension.factors[match["unit"]]
-    values = [float(part) * factor + offset for part in match["numbers"].split("..")]
+    factor, offset = dimension.factors[match[3]]
+    values = [float(part) * factor + offset for part in match[2].split("..")]
     if values != sorted(values):
         raise QuantityFault("band_out_of_order", f"{text!r}: write the band from low to high.")
     if values[-1] > dimension.highest or values[0] < dimension.lowest:
         raise QuantityFault("out_of_range", f"{text!r} is not a plausible {dimension.name}.")
     if above_zero and values[0] <= 0.0:
         raise QuantityFault("not_above_zero", f"{text!r}: this {dimension.name} must be above zero.")
-    if match["over"]:
-        return Quantity(Band(values[0], values[0], values[0], open_top=True), match["unit"])
+    if match[1]:
+        return Quantity(Band(values[0], values[0], values[0], open_top=True), match[3])
     if len(values) == 2:
         values.insert(1, 0.5 * (values[0] + values[1]))
-    return Quantity(Band(values[0], values[len(values) // 2], values[-1]), match["unit"])
+    return Quantity(Band(values[0], values[len(values) // 2], values[-1]), match[3])
 
 
 # What people write, and the label of ours that says it. Keys are lower case.
