@@ -6,19 +6,19 @@ and can be made again from the bodies (`reindex`) when the way they are drawn fr
 
 import re
 import unicodedata
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 
-from sqlalchemy import Connection, delete, insert, select
+from sqlalchemy import Connection, delete, insert, select, tuple_, update
 
 from ampwright.catalogue import models
 from ampwright.catalogue.database import Database
 from ampwright.catalogue.faults import BadValue
 from ampwright.catalogue.values import LONGEST_NAME, STATUSES, checked_figure, checked_text
-from ampwright.catalogue.withdrawals import is_withdrawn
 
 LONGEST_TERM = 40
 MOST_TERMS = 100
+_CHUNK = 500
 _WORD = re.compile(r"[^\W_]+(?:[.][0-9]+)?")
 
 
@@ -81,42 +81,66 @@ def checked_facets(facets: Facets) -> Facets:
     return checked
 
 
-def index_head(connection: Connection, kind: str, slug: str, facets: Facets, *, withdrawn: bool = False) -> None:
-    """Make the facets (checked) those of an entry's head, within the caller's transaction, its row being locked."""
+def index_heads(connection: Connection, heads: Mapping[tuple[str, str], Facets]) -> None:
+    """Make the facets (checked) those of the heads of entries, by (kind, slug), none of them withdrawn; within the
+    caller's transaction, the entries' rows being locked."""
     facet, term = models.entry_facet, models.entry_term
-    connection.execute(delete(term).where(term.c.kind == kind, term.c.slug == slug))
-    connection.execute(delete(facet).where(facet.c.kind == kind, facet.c.slug == slug))
-    connection.execute(
-        insert(facet).values(
-            kind=kind,
-            slug=slug,
-            name=facets.name,
-            status="withdrawn" if withdrawn else facets.status,
-            power_low_w=facets.power_low_w,
-            power_high_w=facets.power_high_w,
+    keys = list(heads)
+    facet_rows: list[dict[str, object]] = []
+    term_rows: list[dict[str, object]] = []
+    for (kind, slug), facets in heads.items():
+        facet_rows.append(
+            {
+                "kind": kind,
+                "slug": slug,
+                "name": facets.name,
+                "status": facets.status,
+                "power_low_w": facets.power_low_w,
+                "power_high_w": facets.power_high_w,
+            }
         )
-    )
-    words = sorted({*words_of(facets.name), *words_of(slug.replace("-", " ")), *facets.words})
-    rows: list[dict[str, str | float | None]] = [{"field": "word", "value": word, "figure": None} for word in words]
-    rows += [{"field": "plug", "value": plug, "figure": None} for plug in sorted(map(folded_plug, facets.plugs))]
-    rows += [{"field": "voltage", "value": repr(volts), "figure": volts} for volts in facets.voltages_v]
-    connection.execute(insert(term), [{**row, "kind": kind, "slug": slug} for row in rows])
+        words = {*words_of(facets.name), *words_of(slug.replace("-", " ")), *facets.words}
+        found: list[tuple[str, str, float | None]] = [("word", word, None) for word in sorted(words)]
+        found += [("plug", plug, None) for plug in sorted({folded_plug(plug) for plug in facets.plugs})]
+        found += [("voltage", repr(volts), volts) for volts in facets.voltages_v]
+        term_rows += [
+            {"field": field, "value": value, "figure": figure, "kind": kind, "slug": slug}
+            for field, value, figure in found
+        ]
+    for start in range(0, len(keys), _CHUNK):
+        chunk = keys[start : start + _CHUNK]
+        connection.execute(delete(term).where(tuple_(term.c.kind, term.c.slug).in_(chunk)))
+        connection.execute(delete(facet).where(tuple_(facet.c.kind, facet.c.slug).in_(chunk)))
+    connection.execute(insert(facet), facet_rows)
+    connection.execute(insert(term), term_rows)
 
 
 def reindex(database: Database, facets_of: FacetsOf) -> int:
     """Make the whole index again from the heads' bodies; returns how many entries. Errors: BadValue."""
     entry, revision = models.entry, models.entry_revision
     query = (
-        select(entry.c.kind, entry.c.slug, entry.c.head, revision.c.format, revision.c.body)
+        select(entry.c.kind, entry.c.slug, revision.c.format, revision.c.status, revision.c.body)
         .join(revision, (entry.c.kind == revision.c.kind) & (entry.c.slug == revision.c.slug))
         .where(revision.c.revision == entry.c.head)
         .order_by(entry.c.kind, entry.c.slug)
-        .with_for_update(of=entry)
+        .with_for_update(of=entry, key_share=True)
+    )
+    facet, withdrawal = models.entry_facet, models.withdrawal
+    withdrawn = (
+        select(entry.c.kind)
+        .where(entry.c.kind == facet.c.kind, entry.c.slug == facet.c.slug)
+        .where(withdrawal.c.kind == entry.c.kind, withdrawal.c.slug == entry.c.slug)
+        .where(withdrawal.c.first_revision <= entry.c.head, withdrawal.c.last_revision >= entry.c.head)
     )
     with database.write() as connection:
         heads = connection.execute(query).all()
-        for kind, slug, number, format_, body in heads:
-            facets = checked_facets(facets_of(kind, format_, body.encode("utf-8")))
-            withdrawn = is_withdrawn(connection, kind, slug, number)
-            index_head(connection, kind, slug, facets, withdrawn=withdrawn)
+        if heads:
+            index_heads(
+                connection,
+                {
+                    (kind, slug): replace(checked_facets(facets_of(kind, format_, body.encode("utf-8"))), status=status)
+                    for kind, slug, format_, status, body in heads
+                },
+            )
+            connection.execute(update(facet).where(withdrawn.exists()).values(status="withdrawn"))
     return len(heads)

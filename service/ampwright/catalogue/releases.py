@@ -101,8 +101,8 @@ def cut_release(database: Database, *, note: str, who: str, members: Sequence[Me
     who = checked_text("who", who, LONGEST_WHO)
     with database.write() as connection:
         lock(connection, RELEASE_LOCK)
-        chosen = _candidates(connection) if members is None else _checked_members(members)
-        lines = _lines(connection, chosen)
+        chosen = _candidates(connection) if members is None else members
+        lines = member_lines(connection, chosen)
         table = models.release
         number = int(connection.execute(select(func.coalesce(func.max(table.c.number), 0))).scalar_one()) + 1
         made = Release(number, release_digest(lines), len(lines), database.clock(), who, note)
@@ -244,8 +244,10 @@ def _checked_members(members: Sequence[Member]) -> tuple[Member, ...]:
     return tuple(members)
 
 
-def _lines(connection: Connection, members: Sequence[Member]) -> list[MemberLine]:
-    """The members with what the digest needs. Errors: NoSuchRevision, BadValue (a draft)."""
+def member_lines(connection: Connection, members: Sequence[Member]) -> list[MemberLine]:
+    """The members with what the digest needs, within the caller's transaction. Errors: NoSuchRevision, BadValue (a
+    draft, an entry twice)."""
+    members = _checked_members(members)
     table = models.entry_revision
     found: dict[tuple[str, str, int], tuple[str, MemberLine]] = {}
     for start in range(0, len(members), _CHUNK):

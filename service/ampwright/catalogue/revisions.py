@@ -17,7 +17,7 @@ from sqlalchemy.dialects import postgresql, sqlite
 from ampwright.catalogue import models
 from ampwright.catalogue.audit import note_down
 from ampwright.catalogue.database import Database
-from ampwright.catalogue.facets import Facets, checked_facets, index_head
+from ampwright.catalogue.facets import Facets, checked_facets, index_heads
 from ampwright.catalogue.faults import BadValue, HeadMoved, NoSuchEntry
 from ampwright.catalogue.values import (
     LARGEST_FORMAT,
@@ -190,7 +190,7 @@ def _checked(new: NewRevision) -> NewRevision:
 def _locked_head(connection: Connection, kind: str, slug: str) -> int:
     """The head of an entry, 0 where there is none, with its row locked (it is made, so that there is one to lock)."""
     table = models.entry
-    query = select(table.c.head).where(table.c.kind == kind, table.c.slug == slug).with_for_update()
+    query = select(table.c.head).where(table.c.kind == kind, table.c.slug == slug).with_for_update(key_share=True)
     found: int | None = connection.execute(query).scalar_one_or_none()
     if found is not None:
         return found
@@ -230,7 +230,7 @@ def _write(connection: Connection, new: NewRevision, found: int, now: datetime) 
     connection.execute(insert(models.entry_revision).values(row))
     table = models.entry
     connection.execute(update(table).where(table.c.kind == new.kind, table.c.slug == new.slug).values(head=number))
-    index_head(connection, new.kind, new.slug, new.facets)
+    index_heads(connection, {(new.kind, new.slug): new.facets})
     note_down(connection, now, new.who, action="write", subject=f"{new.kind}/{new.slug}/r{number}", detail=new.why)
     stored = Revision(
         new.kind, new.slug, number, new.format, new.facets.status, new.body, sha256, now, new.who, new.why

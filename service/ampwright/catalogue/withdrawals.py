@@ -64,7 +64,7 @@ def withdraw(database: Database, kind: str, slug: str, revision: int | None, *, 
     table, entry = models.withdrawal, models.entry
     with database.write() as connection:
         # The entry first, as every writer does: the order of locks is what keeps writers from deadlocking.
-        query = select(entry.c.head).where(entry.c.kind == kind, entry.c.slug == slug).with_for_update()
+        query = select(entry.c.head).where(entry.c.kind == kind, entry.c.slug == slug).with_for_update(key_share=True)
         head = connection.execute(query).scalar_one_or_none()
         if head is None:
             raise NoSuchEntry(kind, slug)
