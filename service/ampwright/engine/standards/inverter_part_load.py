@@ -5,6 +5,7 @@ own awake draw (100 to 500 W, common practice) is most of the loss at light load
 Not here: that awake draw (assumptions of the site).
 """
 
+from itertools import pairwise
 from typing import Literal
 
 from ampwright.engine.standards.loader import CitedValue, OutsideTable, table
@@ -25,7 +26,7 @@ def population_efficiency_ratio(load_ratio: float, quantile: Literal["P10", "P90
     percent = load_ratio * 100.0
     if not points[0][0] - 1e-9 <= percent <= points[-1][0] + 1e-9:
         return OutsideTable(f"the population was taken from 5 to 100 % load, not {percent:g} %", _POPULATION)
-    for (low, low_ratio), (high, high_ratio) in zip(points, points[1:], strict=False):
+    for (low, low_ratio), (high, high_ratio) in pairwise(points):
         if percent <= high:
             return CitedValue(
                 low_ratio + (high_ratio - low_ratio) * (percent - low) / (high - low), _POPULATION, "verified"
