@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 import anyio
 import msgspec
 from litestar import Request
+from msgspec import UNSET
 
 from ampwright.api.negotiation import JSON, essence
 from ampwright.api.pointers import escape, fault_of
@@ -88,22 +89,35 @@ async def _bytes_of(request: Request[Any, Any, Any], settings: Settings) -> byte
 
 
 def decode(body: bytes, wanted: type[T]) -> T:
-    """JSON bytes as ``wanted``. Raises ProblemError (400 and 422), nothing else."""
+    """JSON bytes as ``wanted``. Raises ProblemError (400 and 422), nothing else.
+
+    What is no JSON is 400 wherever that shows; only JSON is held against a schema.
+    """
     try:
-        value = msgspec.json.decode(body, type=wanted)
+        try:
+            value = msgspec.json.decode(body, type=wanted)
+        except msgspec.ValidationError as error:
+            fault = fault_of(error, wanted, _without_type(body))
+        else:
+            fault = None
         _refuse_duplicates(body)
-    except msgspec.ValidationError as error:
-        raise ProblemError(
-            "invalid-request", "Reading stopped at the first fault.", errors=[fault_of(error, wanted, body)]
-        ) from None
-    except msgspec.DecodeError as error:
+    except (msgspec.DecodeError, json.JSONDecodeError) as error:
         detail = "There is no body." if not body.strip() else str(error)[:200]
         raise ProblemError("malformed-body", detail) from None
     except UnicodeDecodeError as error:
         raise ProblemError("malformed-body", f"Byte {error.start} is not UTF-8.") from None
     except RecursionError:
         raise ProblemError("malformed-body", "The body is nested too deeply.") from None
+    if fault is not None:
+        raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[fault])
     return value
+
+
+def _without_type(body: bytes) -> Any:
+    try:
+        return msgspec.json.decode(body)
+    except msgspec.ValidationError:  # a number beyond all bounds is JSON none the less
+        return UNSET
 
 
 class _DuplicateMemberError(Exception):
@@ -127,8 +141,9 @@ def _pairs_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 def _refuse_duplicates(body: bytes) -> None:
     # The decoder lets the last of two equal names win. Two ratings with two meanings are a matter of safety.
+    # Numbers are not wanted here; parsing one of thousands of digits would raise.
     try:
-        json.loads(body, object_pairs_hook=_pairs_once)
+        json.loads(body.decode(), object_pairs_hook=_pairs_once, parse_int=len, parse_float=len)
     except _DuplicateMemberError as error:
         name = error.name[:80]
         raise ProblemError(
@@ -168,5 +183,5 @@ def _place_of_duplicate(body: bytes) -> str:
             for index, item in enumerate(value):
                 walk(item, f"{pointer}/{index}")
 
-    walk(json.loads(body, object_pairs_hook=pairs), "")
+    walk(json.loads(body.decode(), object_pairs_hook=pairs, parse_int=len, parse_float=len), "")
     return pointers[0][:300] if pointers else ""

@@ -32,18 +32,21 @@ _WITH_LANE = ("overloaded",)
 _WITH_PARAMETERS = ("invalid-request",)
 _WITH_PRECONDITION = ("precondition-failed", "precondition-required")
 
-_REQUEST_ID: Schema = {
-    "description": "Id of this request in the service's log: the caller's own X-Request-Id, or a new one.",
-    "schema": {"type": "string"},
+_HEADERS: dict[str, Schema] = {
+    "ETag": {
+        "description": "Entity tag; send it as If-None-Match to be answered 304 while nothing has changed.",
+        "schema": {"type": "string"},
+    },
+    "Retry-After": {
+        "description": "Wait this long [s] before the next try.",
+        "schema": {"type": "integer", "minimum": 1},
+    },
+    "X-Request-Id": {
+        "description": "Id of this request in the service's log: the caller's own X-Request-Id, or a new one.",
+        "schema": {"type": "string"},
+    },
 }
-_RETRY_AFTER: Schema = {
-    "description": "Wait this long [s] before the next try.",
-    "schema": {"type": "integer", "minimum": 1},
-}
-_ENTITY_TAG: Schema = {
-    "description": "Entity tag; send it as If-None-Match to be answered 304 while nothing has changed.",
-    "schema": {"type": "string"},
-}
+_ENTITY_TAG, _RETRY_AFTER, _REQUEST_ID = ({"$ref": f"#/components/headers/{name}"} for name in sorted(_HEADERS))
 
 
 def openapi_document(
@@ -89,7 +92,7 @@ def openapi_document(
             operation, schema_of, found, schemas
         )
     document["paths"] = dict(sorted(paths.items()))
-    document["components"] = {"schemas": dict(sorted(schemas.items()))}
+    document["components"] = {"headers": _HEADERS, "schemas": dict(sorted(schemas.items()))}
     return (json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 

@@ -29,10 +29,10 @@ def escape(step: str) -> str:
     return step.replace("~", "~0").replace("/", "~1")
 
 
-def fault_of(error: msgspec.ValidationError, wanted: Any, body: bytes = b"") -> ProblemFault:
+def fault_of(error: msgspec.ValidationError, wanted: Any, value: Any = UNSET) -> ProblemFault:
     """The fault that a ValidationError tells of.
 
-    wanted : the type that was decoded; body : the bytes, to find which member of a union was meant.
+    wanted : the type that was decoded; value : the same JSON without a type, to find which member of a union was meant.
     """
     text = str(error)
     place = _PLACE.search(text)
@@ -43,7 +43,7 @@ def fault_of(error: msgspec.ValidationError, wanted: Any, body: bytes = b"") -> 
     code, message, hint = "wrong_type", text, None
     if found := _UNKNOWN.match(text):
         name = found["name"]
-        known = sorted(_member_names(wanted, steps, body))
+        known = sorted(_member_names(wanted, steps, value))
         steps.append(name)
         hint = _nearest(name, known)
         code, message = "unknown_member", f"There is no member {_short(name)!r} here." + _one_of("Members", known)
@@ -51,14 +51,14 @@ def fault_of(error: msgspec.ValidationError, wanted: Any, body: bytes = b"") -> 
         steps.append(found["name"])
         code, message = "missing_member", f"The member {found['name']!r} is required."
     elif found := _NOT_LISTED.match(text):
-        listed = sorted(_listed_values(wanted, steps, body))
+        listed = sorted(_listed_values(wanted, steps, value))
         hint = _nearest(found["value"].strip("'"), listed)
         code, message = (
             "not_listed",
             f"{_short(found['value'])} is not one of the accepted values." + _one_of("Accepted", listed),
         )
     elif " matching regex " in text:
-        code, message = "wrong_form", text
+        code, message = "wrong_form", "The text does not have the right form." + _help_at(wanted, steps, value)
     elif re.search(r" (of length )?[<>]=? ?[-\d]|out of range|multiple of|length", text):
         code = "out_of_range"
     pointer = "".join("/" + escape(step) for step in steps)
@@ -80,9 +80,9 @@ def _nearest(word: str, known: list[str]) -> str | None:
     return next(iter(difflib.get_close_matches(word, known, n=1)), None) if len(word) <= 100 else None
 
 
-def _member_names(wanted: Any, steps: list[str], body: bytes) -> set[str]:
+def _member_names(wanted: Any, steps: list[str], value: Any) -> set[str]:
     names: set[str] = set()
-    for kind in _types_at(wanted, steps, body):
+    for kind in _types_at(wanted, steps, value):
         if isinstance(kind, inspect.StructType):
             names |= {field.encode_name for field in kind.fields}
             if kind.tag_field:
@@ -90,15 +90,15 @@ def _member_names(wanted: Any, steps: list[str], body: bytes) -> set[str]:
     return names
 
 
-def _listed_values(wanted: Any, steps: list[str], body: bytes) -> set[str]:
+def _listed_values(wanted: Any, steps: list[str], value: Any) -> set[str]:
     values: set[str] = set()
-    for kind in _types_at(wanted, steps, body):
+    for kind in _types_at(wanted, steps, value):
         if isinstance(kind, inspect.EnumType):
             values |= {str(member.value) for member in kind.cls}
         elif isinstance(kind, inspect.LiteralType):
             values |= {str(value) for value in kind.values}
     if not values and steps:  # the tag of a union is no field of its structs
-        for kind in _types_at(wanted, steps[:-1], b""):
+        for kind in _types_at(wanted, steps[:-1], UNSET):
             if isinstance(kind, inspect.StructType) and kind.tag_field == steps[-1]:
                 values.add(str(kind.tag))
     return values
@@ -114,14 +114,35 @@ def _alternatives(kind: inspect.Type) -> Iterator[inspect.Type]:
         yield kind
 
 
-def _types_at(wanted: Any, steps: list[str], body: bytes) -> list[inspect.Type]:
-    """Types that may stand at a place; a union is narrowed by the tag that the body holds."""
-    value: Any = UNSET
-    if body:
-        try:
-            value = msgspec.json.decode(body)
-        except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
-            value = UNSET
+def _help_at(wanted: Any, steps: list[str], value: Any) -> str:
+    """What the schema says of a member: a pattern alone helps no person."""
+    if not steps:
+        return ""
+    for parent in _types_at(wanted, steps[:-1], value):
+        members: list[inspect.Type] = []
+        if isinstance(parent, inspect.StructType):
+            members = [field.type for field in parent.fields if field.encode_name == steps[-1]]
+        elif isinstance(parent, inspect.ListType):
+            members = [parent.item_type]
+        for member in members:
+            for shown in _shown(member):
+                examples = ", ".join(str(one) for one in shown.get("examples", ()))
+                return f" {shown.get('description', '')}".rstrip() + (f" For example: {examples}" if examples else "")
+    return ""
+
+
+def _shown(kind: inspect.Type) -> Iterator[dict[str, Any]]:
+    if isinstance(kind, inspect.Metadata):
+        if kind.extra_json_schema:
+            yield kind.extra_json_schema
+        yield from _shown(kind.type)
+    elif isinstance(kind, inspect.UnionType):
+        for one in kind.types:
+            yield from _shown(one)
+
+
+def _types_at(wanted: Any, steps: list[str], value: Any) -> list[inspect.Type]:
+    """Types that may stand at a place; a union is narrowed by the tag that stands there."""
     here = _narrow(list(_alternatives(inspect.type_info(wanted))), value)
     for step in steps:
         there: list[inspect.Type] = []
