@@ -137,7 +137,7 @@ os.environ["NUMBA_CACHE_DIR"] = CACHE_FOLDER  # in the environment too: the comp
 _settings.reload_config()
 
 
-def kernel(signature: str | list[str]) -> Callable[[_Function], _Function]:
+def kernel(signature: Any) -> Callable[[_Function], _Function]:
     """Compile a function for exactly the argument types of `signature`.
 
     An array of another kind (strided, read-only, of another number type) is a TypeError at the call, not a
@@ -147,7 +147,8 @@ def kernel(signature: str | list[str]) -> Callable[[_Function], _Function]:
 
     Parameters
     ----------
-    signature : types as the compiler spells them, e.g. "float64[::1](float64[::1], int64)"
+    signature : types as the compiler spells them, e.g. "float64[::1](float64[::1], int64)", a list of such, or the
+        compiler's own object where a type has no spelling (a named tuple of arrays)
 
     Returns
     -------
@@ -155,7 +156,7 @@ def kernel(signature: str | list[str]) -> Callable[[_Function], _Function]:
 
     Errors: TypeError where no signature is given, the compiler's own error where the function does not fit it.
     """
-    if not isinstance(signature, (str, list)) or not signature:
+    if not isinstance(signature, (str, list, numba.core.typing.Signature)) or not signature:
         raise TypeError("kernel() needs an explicit signature, e.g. @kernel('float64(float64)')")
 
     def compiled(function: _Function) -> _Function:

@@ -26,6 +26,7 @@ from ampwright.engine.physics.compile import kernel
 from ampwright.engine.physics.network_fault import describe_fault, first_fault
 from ampwright.engine.physics.network_limit import COLLAPSED, NOT_CONVERGED, SOLVED, solve_near_limit
 from ampwright.engine.physics.network_load import admittance_factor
+from ampwright.engine.physics.network_tree import RadialCase
 
 __all__ = ["COLLAPSED", "NOT_CONVERGED", "SOLVED", "NetworkBatch", "NetworkResult", "solve_networks"]
 
@@ -150,6 +151,7 @@ def sweep_network(
         load_admittance_s[m] = load_power_va[m].conjugate() / (load_nominal_v[m] * load_nominal_v[m])
     tolerance = _TOLERANCE * scale
     last = np.inf
+    last_rate = 0.0
     for sweep in range(1, _SWEEPS + 1):
         for n in range(nodes):
             for c in range(4):
@@ -189,11 +191,13 @@ def sweep_network(
         if change <= 1e-3 * tolerance:
             return (0 if low else 1), sweep
         rate = change / last
-        if sweep > 1 and rate < 0.9 and change * rate <= tolerance * (1.0 - rate):
+        slower = max(rate, last_rate)
+        if sweep > 2 and slower < 0.9 and change * slower <= tolerance * (1.0 - slower):
             return (0 if low else 1), sweep
         if sweep > 5 and rate > 0.75:
             return 0, sweep
         last = change
+        last_rate = rate
     return 0, _SWEEPS
 
 
@@ -264,20 +268,21 @@ def solve_batch(
             )
         outcome[case] = SOLVED
         if settled == 0:
-            link = np.empty((l1 - l0, 3), np.int64)
-            curve = np.empty((l1 - l0, 4))
-            admittance = np.empty(l1 - l0, np.complex128)
-            for m in range(l1 - l0):
+            n_load = l1 - l0
+            link = np.empty((n_load, 3), np.int64)
+            curve = np.empty((n_load, 4))
+            admittance = np.empty(n_load, np.complex128)
+            for m in range(n_load):
+                nominal = load_nominal_v[l0 + m]
                 link[m, 0] = load_node[l0 + m]
                 link[m, 1] = load_from[l0 + m]
                 link[m, 2] = load_to[l0 + m]
                 curve[m, 0] = load_constant_current_ratio[l0 + m]
                 curve[m, 1] = load_constant_impedance_ratio[l0 + m]
                 curve[m, 2] = load_low_voltage_switch_ratio[l0 + m]
-                curve[m, 3] = load_nominal_v[l0 + m]
-                nominal = load_nominal_v[l0 + m]
+                curve[m, 3] = nominal
                 admittance[m] = load_power_va[l0 + m].conjugate() / (nominal * nominal)
-            found, used = solve_near_limit(
+            hard = RadialCase(
                 parent[n0:n1],
                 impedance_ohm[n0:n1],
                 neutral_open[n0:n1],
@@ -285,8 +290,11 @@ def solve_batch(
                 link,
                 admittance,
                 curve,
-                node_v[n0:n1],
+                np.zeros((2, n1 - n0, 4), np.complex128),
+                np.zeros((2, n_load), np.complex128),
             )
+            found, used = solve_near_limit(hard)
+            node_v[n0:n1] = hard.node_v[0]
             steps += used
             outcome[case] = found
         iterations[case] = steps

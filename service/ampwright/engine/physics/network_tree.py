@@ -13,8 +13,11 @@ Not here: the iteration (network_limit.py), and the sweep for easy networks (net
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 import numpy.typing as npt
+from numba import types
 
 from ampwright.engine.physics.compile import kernel
 
@@ -24,6 +27,52 @@ TURNED = 1
 """Solved, but some subtree answers the other way round: not the high-voltage solution."""
 SINGULAR = 2
 """No solution, or more than one."""
+
+
+
+class RadialCase(NamedTuple):
+    """One network, its loads, and room for its solution.
+
+    Parameters
+    ----------
+    parent : (n,) -1 for the root at index 0, else a smaller index
+    impedance_ohm : (n, 4) [ohm] branch from the parent; conductors L1, L2, L3, N
+    neutral_open : (n,) the neutral of this branch is broken
+    emf_v : (3,) [V] legs against the source's neutral
+    load_link : (m, 3) node, conductor from, conductor to
+    load_admittance_s : (m,) [S] conj(S)/Un^2
+    load_curve : (m, 4) constant-current share, constant-impedance share, low-voltage switch [1], Un [V]
+    node_v : (2, n, 4) [V] out: voltages of the last linear solve, and their change with the parameter
+    load_v : (2, m) [V] out: the same across each load
+    """
+
+    parent: npt.NDArray[np.int64]
+    impedance_ohm: npt.NDArray[np.complex128]
+    neutral_open: npt.NDArray[np.bool_]
+    emf_v: npt.NDArray[np.complex128]
+    load_link: npt.NDArray[np.int64]
+    load_admittance_s: npt.NDArray[np.complex128]
+    load_curve: npt.NDArray[np.float64]
+    node_v: npt.NDArray[np.complex128]
+    load_v: npt.NDArray[np.complex128]
+
+
+_COMPLEX = types.complex128
+CASE = types.NamedTuple(
+    (
+        types.int64[::1],
+        _COMPLEX[:, ::1],
+        types.boolean[::1],
+        _COMPLEX[::1],
+        types.int64[:, ::1],
+        _COMPLEX[::1],
+        types.float64[:, ::1],
+        _COMPLEX[:, :, ::1],
+        _COMPLEX[:, ::1],
+    ),
+    RadialCase,
+)
+"""The compiler's type of a `RadialCase`."""
 
 _TINY = 1e-13  # relative size under which a 2 x 2 determinant is rounding
 
@@ -75,41 +124,28 @@ def solve_dense(matrix: npt.NDArray[np.float64], size: int, columns: int) -> int
     return sign
 
 
-@kernel(
-    "int64(int64[::1], complex128[:, ::1], boolean[::1], complex128[::1], int64[:, ::1], float64[:, :, ::1],"
-    " complex128[:, ::1], complex128[:, :, ::1])"
-)
+@kernel(types.int64(CASE, types.float64[:, :, ::1], _COMPLEX[:, ::1]))
 def solve_tree(
-    parent: npt.NDArray[np.int64],
-    impedance_ohm: npt.NDArray[np.complex128],
-    neutral_open: npt.NDArray[np.bool_],
-    emf_v: npt.NDArray[np.complex128],
-    load_link: npt.NDArray[np.int64],
-    load_gain_s: npt.NDArray[np.float64],
-    load_constant_a: npt.NDArray[np.complex128],
-    node_v: npt.NDArray[np.complex128],
+    case: RadialCase, load_gain_s: npt.NDArray[np.float64], load_constant_a: npt.NDArray[np.complex128]
 ) -> int:
-    """Node voltages of one network with straight-line loads.
+    """Voltages of one network with straight-line loads, into `case.node_v` and `case.load_v`.
 
     Parameters
     ----------
-    parent : (n,) -1 for the root at index 0, else a smaller index
-    impedance_ohm : (n, 4) [ohm] branch from the parent; conductors L1, L2, L3, N
-    neutral_open : (n,) the neutral of this branch is broken
-    emf_v : (3,) [V] legs against the source's neutral
-    load_link : (m, 3) node, conductor from, conductor to
+    case : the network
     load_gain_s : (m, 2, 2) [S] change of the load's current (re, im) with its voltage (re, im)
     load_constant_a : (m, 2) [A] the load's current at zero voltage: what is given, and its change with the parameter
-    node_v : (2, n, 4) [V] out: voltages, and their change with the parameter
 
     Returns
     -------
-    status : REGULAR, TURNED or SINGULAR; `node_v` is unfinished when SINGULAR
+    status : REGULAR, TURNED or SINGULAR; voltages are unfinished when SINGULAR
 
     Errors: none. A neutral behind a break with nothing connected takes the voltage of the neutral before it.
     Source: module docstring.
     """
-    nodes = parent.shape[0]
+    load_link = case.load_link
+    node_v = case.node_v
+    nodes = case.parent.shape[0]
     loads = load_link.shape[0]
     slot = np.full(4, -1, np.int64)
     for m in range(loads):
@@ -152,7 +188,7 @@ def solve_tree(
     for node in range(nodes - 1, -1, -1):
         if not alive[node]:
             continue
-        if neutral_open[node] and neutral >= 0:
+        if case.neutral_open[node] and neutral >= 0:
             d00 = law[node, neutral, neutral]
             d01 = law[node, neutral, neutral + 1]
             d10 = law[node, neutral + 1, neutral]
@@ -187,8 +223,8 @@ def solve_tree(
         for c in range(4):
             if slot[c] >= 0:
                 k = 2 * slot[c]
-                resistance = impedance_ohm[node, c].real
-                reactance = impedance_ohm[node, c].imag
+                resistance = case.impedance_ohm[node, c].real
+                reactance = case.impedance_ohm[node, c].imag
                 for r in range(size):
                     re = law[node, r, k]
                     im = law[node, r, k + 1]
@@ -207,7 +243,7 @@ def solve_tree(
             for c in range(size + 2):
                 law[node, r, c] = dense[r, size + c]
         if node > 0:
-            up = parent[node]
+            up = case.parent[node]
             alive[up] = True
             for r in range(size):
                 for c in range(size + 2):
@@ -217,16 +253,16 @@ def solve_tree(
         for column in range(2):
             for c in range(4):
                 if node > 0:
-                    node_v[column, node, c] = node_v[column, parent[node], c]
+                    node_v[column, node, c] = node_v[column, case.parent[node], c]
                 elif c < 3 and column == 0:
-                    node_v[column, node, c] = emf_v[c]
+                    node_v[column, node, c] = case.emf_v[c]
                 else:
                     node_v[column, node, c] = 0.0
             if not alive[node]:
                 continue
             before = node_v[column, node].copy()
             for c in range(4):
-                if slot[c] < 0 or (neutral_open[node] and c == 3):
+                if slot[c] < 0 or (case.neutral_open[node] and c == 3):
                     continue
                 k = 2 * slot[c]
                 re = law[node, k, size + column]
@@ -237,8 +273,8 @@ def solve_tree(
                         u = before[other]
                         re += law[node, k, j] * u.real + law[node, k, j + 1] * u.imag
                         im += law[node, k + 1, j] * u.real + law[node, k + 1, j + 1] * u.imag
-                node_v[column, node, c] -= impedance_ohm[node, c] * complex(re, im)
-            if neutral_open[node] and neutral >= 0 and not follows[node]:
+                node_v[column, node, c] -= case.impedance_ohm[node, c] * complex(re, im)
+            if case.neutral_open[node] and neutral >= 0 and not follows[node]:
                 re = -island[node, 0, size + column]
                 im = -island[node, 1, size + column]
                 for other in range(3):
@@ -248,4 +284,8 @@ def solve_tree(
                         re -= island[node, 0, j] * u.real + island[node, 0, j + 1] * u.imag
                         im -= island[node, 1, j] * u.real + island[node, 1, j + 1] * u.imag
                 node_v[column, node, 3] = complex(re, im)
+    for m in range(loads):
+        node = load_link[m, 0]
+        for column in range(2):
+            case.load_v[column, m] = node_v[column, node, load_link[m, 1]] - node_v[column, node, load_link[m, 2]]
     return status
