@@ -1,0 +1,108 @@
+"""May this document be stored: can every figure be read, and does it contradict nothing in itself?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import Any
+
+import msgspec
+from msgspec import UNSET, UnsetType
+
+from ampwright.contract import documents as wire
+from ampwright.contract.canonical import UnsoundText, canonical_bytes
+from ampwright.contract.parts import MOST_ITEMS
+from ampwright.contract.reading import Reading
+from ampwright.contract.reading_cord import read_cord
+from ampwright.contract.reading_site import read_adapter
+from ampwright.contract.reading_source import read_source
+from ampwright.contract.reading_tool import read_tool
+from ampwright.engine.site.nearest import shown
+from ampwright.engine.site.use import Fault
+from ampwright.engine.site.validation import in_order
+from ampwright.engine.site.validation_source import source_faults
+from ampwright.engine.site.validation_tools import cord_faults, tool_faults
+
+Document = wire.ToolProfile | wire.PowerSourceDocument | wire.CordDocument | wire.KitDocument
+
+
+def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
+    """Content faults of a document that decoded as DOCUMENT_TYPES[kind], with pointers into it; empty when sound.
+
+    Raises TypeError where the struct is none of that kind.
+    """
+    reading = Reading()
+    found: list[Fault] = []
+    if kind == "tool-profile" and isinstance(document, wire.ToolProfile):
+        found += tool_faults(read_tool(document, reading, "", "tool"))
+    elif kind == "power-source" and isinstance(document, wire.PowerSourceDocument):
+        found += source_faults(read_source(document, reading, ""))
+    elif kind == "cord" and isinstance(document, wire.CordDocument):
+        found += cord_faults(read_cord(document, reading, "", "cord"))
+    elif kind == "kit" and isinstance(document, wire.KitDocument):
+        found += _kit_faults(document, reading)
+    else:
+        raise TypeError(f"{type(document).__name__} is no {kind}")
+    found += _provenance_faults(document)
+    try:
+        canonical_bytes(document)
+    except UnsoundText as error:
+        found.append(Fault(error.pointer, "control_character", f"This text holds {error.character}, which is refused."))
+    return in_order((*reading.faults, *found))
+
+
+def kit_ids(item: wire.KitItem | wire.KitAdapter) -> tuple[str, ...]:
+    """The ids that a line of a kit expands to: `x`, or `x-1`, `x-2` where it counts several."""
+    count = 1 if item.count is UNSET else item.count
+    return (item.id,) if count == 1 else tuple(f"{item.id}-{number}" for number in range(1, count + 1))
+
+
+def _kit_faults(kit: wire.KitDocument, reading: Reading) -> Iterator[Fault]:
+    taken: set[str] = set()
+    lists: tuple[tuple[str, Sequence[wire.KitItem | wire.KitAdapter] | UnsetType], ...] = (
+        ("tools", kit.tools),
+        ("cords", kit.cords),
+        ("adapters", kit.adapters),
+    )
+    for member, items in lists:
+        number = 0
+        for place, item in enumerate(() if items is UNSET else items):
+            at = f"/{member}/{place}"
+            ids = kit_ids(item)
+            number += len(ids)
+            if again := [name for name in ids if name in taken]:
+                yield Fault(f"{at}/id", "repeated_id", f"The kit holds {shown(again[0])} twice, counts expanded.")
+            taken.update(ids)
+            if isinstance(item, wire.KitAdapter):
+                read_adapter(item, reading, at)
+        if number > MOST_ITEMS:
+            yield Fault(f"/{member}", "too_many_items", f"The kit holds {number} {member}, and {MOST_ITEMS} are most.")
+
+
+def _provenance_faults(document: Document) -> Iterator[Fault]:
+    plain: Any = msgspec.to_builtins(document)
+    for place, one in enumerate(() if document.provenance is UNSET else document.provenance):
+        at = f"/provenance/{place}"
+        if not _resolves(plain, one.pointer):
+            yield Fault(
+                f"{at}/pointer",
+                "provenance_points_nowhere",
+                f"The document has no member at {shown(one.pointer)}.",
+            )
+        if one.on_date is not UNSET:
+            try:
+                date.fromisoformat(one.on_date)
+            except ValueError:
+                yield Fault(f"{at}/on_date", "not_a_date", f"There is no day {shown(one.on_date)}.")
+
+
+def _resolves(plain: Any, pointer: str) -> bool:
+    for step in pointer.split("/")[1:]:
+        name = step.replace("~1", "/").replace("~0", "~")
+        if isinstance(plain, dict) and name in plain:
+            plain = plain[name]
+        elif isinstance(plain, list) and name.isascii() and name.isdigit() and len(name) < 6 and int(name) < len(plain):
+            plain = plain[int(name)]
+        else:
+            return False
+    return True
