@@ -32,3 +32,12 @@ def lower_heating_value_j_per_m3(
 def fuels(source: Literal["AFDC/GREET", "California Energy Commission"] = "AFDC/GREET") -> tuple[str, ...]:
     """Fuels a source lists. Source: as chosen."""
     return tuple(row.text("fuel") for row in table(_SOURCES[source]))
+
+
+def diesel_slope_m3_per_j() -> CitedValue:
+    """[m3/J] more fuel for more output of a diesel set. Source: Skarstein and Uhlen (1989), from memory.
+
+    The constant part is not kept: two orders of its digits are remembered.
+    """
+    row = table("skarstein-uhlen_1989").rows[0]
+    return CitedValue(row.number("value") * 1e-3 / 3.6e6, "skarstein-uhlen_1989", row.status)

@@ -58,6 +58,11 @@ class Configuration:
         return self.wires > self.poles
 
     @property
+    def has_pilot(self) -> bool:
+        """Whether a pilot contact makes last and breaks first (IEC 60309-2, from 63 A)."""
+        return self.citation == _PIN_AND_SLEEVE and self.current_a >= 63.0
+
+    @property
     def voltage_v(self) -> float:
         """[V] highest marked voltage between two of its contacts."""
         return max(self.marked_voltages_v)
@@ -155,6 +160,25 @@ def configuration(designation: str) -> Configuration | None:
 def designations(role: Role | None = None) -> tuple[str, ...]:
     """All designations, or those usable in a role, in the order of the tables. Source: see Configuration.citation."""
     return tuple(name for name, found in _by_designation().items() if role is None or found.role in (role, "either"))
+
+
+def nominal_colour(voltage_v: float) -> str | None:
+    """Colour of an IEC 60309 accessory for a voltage [V] at 50 or 60 Hz, None between ranges. Source: IEC 60309-1."""
+    for row in table("iec-60309_colours"):
+        low, high = row.number_or_none("voltage_from_v"), row.number_or_none("voltage_to_v")
+        if low is not None and high is not None and low <= voltage_v <= high:
+            return row.text("colour")
+    return None
+
+
+def earth_position_h(designation: str) -> int | None:
+    """Clock hour of the earth contact of an IEC 60309 accessory, None for any other. Source: IEC 60309-2, memory."""
+    wanted = configuration(designation)
+    for row in table(_PIN_AND_SLEEVE):
+        name = f"IEC 60309 {row.text('rated_a')} A {row.text('contacts')} {row.text('colour')}"
+        if wanted is not None and wanted.designation == name:
+            return int(row.number("earth_h"))
+    return None
 
 
 def _stem(found: Configuration) -> str:

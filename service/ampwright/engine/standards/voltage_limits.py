@@ -7,7 +7,7 @@ Not here: how much may be lost in the wiring (drop_limits.py).
 from dataclasses import dataclass
 from typing import Literal
 
-from ampwright.engine.standards.loader import OutsideTable, least_sure, table
+from ampwright.engine.standards.loader import CitedValue, OutsideTable, least_sure, table
 
 ToleranceStandard = Literal["NEMA MG 1 12.44", "IEC 60034-1 zone A", "IEC 60034-1 zone B", "IEC 60038"]
 _TOLERANCE: dict[str, str] = {
@@ -65,6 +65,12 @@ def frequency_tolerance(standard: ToleranceStandard) -> Range | OutsideTable:
     if key is None or row is None:
         return OutsideTable(f"{standard} gives no frequency", _TOLERANCE[standard])
     return Range(row.number("low_ratio"), row.number("high_ratio"), key, row.status)
+
+
+def zone_a_edge_rise_k() -> CitedValue:
+    """[K] more winding rise, about, at the edge of zone A than at rated voltage. Source: IEC 60034-1."""
+    row = table("iec-60034-1_zone-edge").rows[0]
+    return CitedValue(row.number("value"), "iec-60034-1_zone-edge", row.status)
 
 
 @dataclass(frozen=True, slots=True)
