@@ -58,9 +58,10 @@ class Kernels:
         try:
             warm_kernels()
         except Exception as error:
+            _log.error("the kernels cannot be compiled", exc_info=error)
             self._failure = f"the kernels cannot be compiled ({type(error).__name__})"
-            raise
-        self._warm = True
+        else:
+            self._warm = True
 
     def reason(self) -> str | None:
         """Why they are not ready; None where they are."""

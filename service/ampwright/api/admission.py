@@ -85,17 +85,10 @@ class Lane:
 
         Raises ProblemError "overloaded" at once where the queue is full, and whatever ``work`` raises.
         """
-        if self._slots.value == 0 and self._waiting >= self.queue:
-            raise ProblemError(
-                "overloaded",
-                f"{self._waiting} requests wait already.",
-                headers={"Retry-After": str(self.retry_after_s())},
-            )
-        self._waiting += 1
         try:
-            await self._slots.acquire()
-        finally:
-            self._waiting -= 1
+            self._slots.acquire_nowait()
+        except anyio.WouldBlock:
+            await self._wait_for_a_slot()
         started = time.monotonic()
         try:
             if cancel is not None:
@@ -109,6 +102,19 @@ class Lane:
             self._slots.release()
             took = time.monotonic() - started
             self._usual_s = took if self._usual_s == 0.0 else 0.8 * self._usual_s + 0.2 * took
+
+    async def _wait_for_a_slot(self) -> None:
+        if self._waiting >= self.queue:
+            raise ProblemError(
+                "overloaded",
+                f"{self._waiting} requests wait already.",
+                headers={"Retry-After": str(self.retry_after_s())},
+            )
+        self._waiting += 1
+        try:
+            await self._slots.acquire()
+        finally:
+            self._waiting -= 1
 
     def retry_after_s(self) -> int:
         """When a place in the queue is likely to be free [s]: a guess from how long work took lately."""

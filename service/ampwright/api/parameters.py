@@ -25,7 +25,7 @@ from ampwright.api.problems import ProblemError, ProblemFault
 S = TypeVar("S", bound=Struct)
 Place = Literal["path", "query", "header"]
 # An entity tag of ours; the number is the revision. A longer one would not be an int of the database.
-REVISION_TAG = r"^\"r[1-9][0-9]{0,8}\"$"
+REVISION_TAG = r'^"r[1-9][0-9]{0,8}"$'
 
 
 class IfMatch(Struct):

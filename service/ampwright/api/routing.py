@@ -88,6 +88,7 @@ def _response(operation: Operation, request: Request[Any, Any, Any], result: Any
         headers["Vary"] = "Accept"
     if reply.entity_tag is not None:
         headers["ETag"] = reply.entity_tag
+        headers.setdefault("Cache-Control", "no-cache")  # may be kept, but is asked for anew each time
         if operation.method == "GET" and tag_matches(request.headers.get("if-none-match"), reply.entity_tag):
             return Response(content=b"", status_code=304, headers=headers)
     if reply.content is None:
