@@ -314,6 +314,8 @@ class SupplyOption(Request, frozen=True, kw_only=True):
     effective_current: CurrentText | UnsetType = UNSET
     output: CurrentText | UnsetType = UNSET
     load_states: Annotated[list[LoadState], Meta(max_length=8)] | UnsetType = UNSET
+    start: Start | UnsetType = UNSET  # where it differs from the tool's own, as amps do between two voltages
+    restart: Start | UnsetType = UNSET
 
 
 class LoadState(Request, frozen=True, kw_only=True):

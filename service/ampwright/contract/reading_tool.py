@@ -86,6 +86,8 @@ def _option(option: wire.SupplyOption, reading: Reading, at: str, unnamed: str) 
         effective_current_a=reading.band(option.effective_current, CURRENT, f"{at}/effective_current"),
         output_a=reading.band(option.output, CURRENT, f"{at}/output"),
         load_states=_states(option.load_states, reading, f"{at}/load_states"),
+        start=_start(option.start, reading, f"{at}/start"),
+        restart=_start(option.restart, reading, f"{at}/restart"),
     )
 
 

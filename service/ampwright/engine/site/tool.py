@@ -22,23 +22,6 @@ class LoadState:
 
 
 @dataclass(frozen=True, slots=True)
-class SupplyOption:
-    """One way to feed the tool, as its plate says."""
-
-    id: str
-    pointer: str
-    voltage: SupplySystem
-    phases: int | None = None
-    plug: str | None = None
-    current_a: Band | None = None
-    power_w: Band | None = None
-    apparent_power_va: Band | None = None
-    effective_current_a: Band | None = None
-    output_a: Band | None = None
-    load_states: tuple[LoadState, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class Start:
     """kind: induction_motor, universal_motor, rectifier, resistive or measured; members that do not apply are None."""
 
@@ -53,6 +36,25 @@ class Start:
     peak_a: Band | None = None
     lasts_s: Band | None = None
     at_v: Band | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyOption:
+    """One way to feed the tool, as its plate says. A start of its own goes before the tool's."""
+
+    id: str
+    pointer: str
+    voltage: SupplySystem
+    phases: int | None = None
+    plug: str | None = None
+    current_a: Band | None = None
+    power_w: Band | None = None
+    apparent_power_va: Band | None = None
+    effective_current_a: Band | None = None
+    output_a: Band | None = None
+    load_states: tuple[LoadState, ...] = ()
+    start: Start | None = None
+    restart: Start | None = None
 
 
 @dataclass(frozen=True, slots=True)

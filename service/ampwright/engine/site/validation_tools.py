@@ -25,13 +25,20 @@ def tool_faults(tool: Tool) -> Iterator[Fault]:
     yield from _state_faults(member_of(tool.pointer, "load_states"), tool.load_states)
     options = tool.supply_options
     if options and all(option.voltage.kind == "dc" for option in options):
-        for member, start in (("start", tool.start), ("restart", tool.restart)):
-            if start is not None and start.kind == "induction_motor":
-                yield Fault(
-                    member_of(tool.pointer, member, "kind"),
-                    "not_for_direct_current",
-                    "An induction motor does not run on direct current.",
-                )
+        yield from _start_faults(tool)
+    for option in options:
+        if option.voltage.kind == "dc":
+            yield from _start_faults(option)
+
+
+def _start_faults(part: Tool | SupplyOption) -> Iterator[Fault]:
+    for member, start in (("start", part.start), ("restart", part.restart)):
+        if start is not None and start.kind == "induction_motor":
+            yield Fault(
+                member_of(part.pointer, member, "kind"),
+                "not_for_direct_current",
+                "An induction motor does not run on direct current.",
+            )
 
 
 def _phase_faults(option: SupplyOption) -> Iterator[Fault]:
