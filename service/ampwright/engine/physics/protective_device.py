@@ -249,8 +249,12 @@ def play_batch(
     edge_state = np.zeros((count, 2, EDGE_STATE_LENGTH))
     point_state = np.zeros((count, table.points.shape[1], POINT_STATE_LENGTH))
     for row, state in enumerate(states or ()):
-        if state is not None:
-            edge_state[row] = state.edges
+        if state is None:
+            continue
+        if len(state.points) != len(band_of(devices[row]).points):
+            raise ValueError(f"state {row} is that of another device")
+        edge_state[row] = state.edges
+        if state.points:
             point_state[row, : len(state.points)] = state.points
     trip_s = np.empty((count, 3))
     trip_band_s(
