@@ -275,10 +275,13 @@ class CaseRow(Answer, frozen=True, kw_only=True):
 
 
 class CaseResult(Answer, frozen=True, kw_only=True):
+    """`waits_for` names the one assumption that decides; `hangs_on` several that decide only together."""
+
     id: str
     running: list[str]
     verdict: Verdict
     waits_for: str | UnsetType = UNSET
+    hangs_on: list[str] = []
     results: list[CaseRow] = []
 
 

@@ -132,7 +132,7 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
     "switch": AssumptionCode(
         "not given; a switch that stays on by itself is the safe side",
         "Let go of the switch: does the tool stop?",
-        "osha-1926-300-d",
+        "clauses_osha-1926",
     ),
     "restart_protection": AssumptionCode(
         "not given; most tools start again when power returns",

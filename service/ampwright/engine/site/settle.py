@@ -29,6 +29,8 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
         ledger.assume("ambient", "/conditions/ambient", AMBIENT_C, "10..40 degC")
     ambient = site.ambient_c or AMBIENT_C
     ledger.assume("contact_resistance", "/connections", CONTACT_OHM, "0.002..0.01 ohm a contact")
+    if site.source.kind == "engine_generator" and site.place is None:
+        ledger.assume("place", "/conditions/place", None, "enclosed")
     if site.people is None:
         ledger.assume("people", "/people", 1, "1")
     connections = site.connections if site.connections is not None else _assumed_connections(site, source, ledger)
@@ -37,7 +39,8 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     cord_ids = {cord.id: i for i, cord in enumerate(site.cords)}
     awg = source.leg_voltage_v <= 150.0 and source.source.supply.kind not in ("centre_tapped", "dc")
     reached = _reach(connections, receptacle_index)
-    used = [cord for cord in site.cords if cord.id in reached]
+    # parents come before their children, whatever order the request lists them in
+    used = sorted((cord for cord in site.cords if cord.id in reached), key=lambda cord: _depth(cord.id, into))
     cords = tuple(
         settle_cord(cord, awg, _phases(source.receptacles[reached[cord.id]], source), ambient, ledger) for cord in used
     )
@@ -67,6 +70,14 @@ def _reach(connections: tuple[Connection, ...], receptacles: dict[str, int]) -> 
         if here in receptacles:
             found[plug] = receptacles[here]
     return found
+
+
+def _depth(plug: str, into: dict[str, Connection]) -> int:
+    steps = 0
+    while plug in into:
+        plug = into[plug].into
+        steps += 1
+    return steps
 
 
 def _assumed_connections(site: Site, source: SettledSource, ledger: Ledger) -> tuple[Connection, ...]:

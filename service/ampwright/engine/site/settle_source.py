@@ -70,6 +70,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
         )
         for i, item in enumerate(receptacles)
     )
+    _assume_earthing(source, settled_receptacles, ledger)
     limits = _limits(source, circuits, ledger)
     reset, reset_pointer = _reset(source, ledger)
     return SettledSource(
@@ -83,6 +84,18 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
         reset,
         reset_pointer,
     )
+
+
+def _assume_earthing(source: PowerSource, receptacles: tuple[SettledReceptacle, ...], ledger: Ledger) -> None:
+    """What is not known of ground-fault protection and neutral bond; neither has a figure."""
+    if source.supply.kind in ("dc", "centre_tapped"):
+        return
+    for item in receptacles:
+        if item.ground_fault is None:
+            where = item.pointer if item.id == "assumed-receptacle" else member(item.pointer, "ground_fault")
+            ledger.assume("ground_fault", where, None, "none")
+    if source.kind != "site_supply" and source.neutral_bond is None:
+        ledger.assume("neutral_bond", member(source.pointer, "neutral_bond"), None, "unknown")
 
 
 def _connection(receptacle: Receptacle, source: PowerSource) -> str:

@@ -1,0 +1,273 @@
+"""How is an evaluated load check told: findings, assumptions, figures, worst first?
+
+A finding is one code at one place; its value is from the first case that shows it, in the mildest state. Findings are
+sorted by severity, aspect, code, pointer; assumptions by how many verdicts they swing.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
+from ampwright.engine.calculations.finding_codes import FINDING_CODES
+from ampwright.engine.calculations.load_check_figures import case_row
+from ampwright.engine.calculations.load_check_result import (
+    AssumptionResult,
+    CaseResult,
+    Finding,
+    LoadCheckResult,
+    Verdicts,
+)
+from ampwright.engine.calculations.not_assessed import starts_are_open, what_is_not_assessed
+from ampwright.engine.calculations.verdicts import worst
+from ampwright.engine.calculations.wording import with_unit
+from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
+from ampwright.engine.site.ledger import Assumption
+from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.site.use import Site
+from ampwright.engine.standards.citations import Basis, basis
+
+if TYPE_CHECKING:
+    from ampwright.engine.calculations.load_check import Evaluation, Swing
+
+SEVERITIES = ("danger", "caution", "info")
+ASPECT_ORDER = ("safety", "capacity", "code")
+# settled values that say little to a reader and change no verdict come last
+QUIET = (
+    "contact_resistance",
+    "circuit_resistance",
+    "crest_factor",
+    "circuit_leg",
+    "people",
+    "ambient",
+    "cord_insulation",
+)
+
+
+class _BasisList:
+    """Citations in the order they are first leaned on, `b1`, `b2`, ..."""
+
+    def __init__(self) -> None:
+        self._found: dict[tuple[str, str | None], str] = {}
+
+    def refer(self, key: str, status: str | None = None) -> str:
+        return self._found.setdefault((key, status), f"b{len(self._found) + 1}")
+
+    @property
+    def items(self) -> tuple[Basis, ...]:
+        found = []
+        for (key, status), name in self._found.items():
+            line = basis(key, status)
+            found.append(Basis(name, line.document, line.place, line.edition, line.status))
+        return tuple(found)
+
+
+def report(
+    site: Site,
+    base: Evaluation,
+    verdicts: dict[tuple[int, str], str],
+    swings: list[Swing],
+    hangs_on: dict[int, tuple[str, ...]],
+) -> LoadCheckResult:
+    """The answer in the order a person reads it."""
+    leaned_on = _BasisList()
+    findings = _findings(base, leaned_on)
+    ordered = _ordered(base.assumptions, swings)
+    names = {item.key: f"a{n}" for n, item in enumerate(ordered, start=1)}
+    waits: dict[int, str] = {}
+    for swing in swings:
+        for case, _ in swing.then:
+            waits.setdefault(case, swing.key)
+    by_pointer = {item.pointer: item.key for item in reversed(ordered)}
+    for n in range(len(base.sets)):
+        if n not in waits and "unknown" in (verdicts[n, "capacity"], verdicts[n, "safety"]):
+            open_checks = (*base.case_checks[n], *base.site_checks)
+            asked = [check.pointer for check in open_checks if check.verdict == "unknown"]
+            found = next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
+            if found is not None:
+                waits[n] = found
+    not_assessed = what_is_not_assessed(site, base.settled, base.sets)
+    capacity, safety = (
+        worst(verdict for (_, name), verdict in verdicts.items() if name == aspect) for aspect in ("capacity", "safety")
+    )
+    code = None if site.code_basis == () else "unknown"
+    overall = worst((capacity, safety, code or "pass", "unknown" if not_assessed else "pass"))
+    cases = tuple(
+        CaseResult(
+            running.id,
+            running.running,
+            worst(verdicts[n, aspect] for aspect in ("capacity", "safety")),
+            names[waits[n]] if n in waits else None,
+            tuple(names[key] for key in hangs_on.get(n, ())),
+            tuple(
+                case_row(base, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
+                for r, row in enumerate(base.rows)
+                if row.case == n
+            ),
+        )
+        for n, running in enumerate(base.sets)
+    )
+    asked_first = ordered[0].key if swings else next(iter(waits.values()), None)
+    question = names[asked_first] if asked_first else None
+    reset = base.settled.source.reset
+    card = crew_card(
+        tuple(CaseSummary(case.running, case.verdict, _reason(base, n, verdicts)) for n, case in enumerate(cases)),
+        ASSUMPTION_CODES[asked_first.split(":", 1)[0]].how_to_find_out if asked_first else None,
+        None if reset is None else reset.how == "automatic",
+        tuple(
+            dict.fromkeys(
+                check.subject
+                for checks in base.case_checks
+                for check in checks
+                if check.code == "restart_without_warning"
+            )
+        ),
+        not starts_are_open(base.settled, base.sets),
+    )
+    results = tuple(_assumption(item, names, base, swings, hangs_on, leaned_on) for item in ordered)
+    for cord in base.settled.cords:
+        for key, status in cord.basis:
+            leaned_on.refer(key, status)
+    return LoadCheckResult(
+        Verdicts(overall, capacity, safety, code),
+        question,
+        card,
+        findings,
+        results,
+        cases,
+        not_assessed,
+        leaned_on.items,
+    )
+
+
+def _findings(base: Evaluation, leaned_on: _BasisList) -> tuple[Finding, ...]:
+    """Checks that do not pass, and what is only told, gathered by code and place."""
+    first: dict[tuple[str, str], tuple[Check, list[str], str]] = {}
+
+    def add(check: Check, case: str | None) -> None:
+        code = FINDING_CODES[check.code]
+        if check.verdict == "pass" and code.verdict != "pass":
+            return
+        found = first.setdefault((check.code, check.pointer), (check, [], check.verdict))
+        if case is not None and case not in found[1]:
+            found[1].append(case)
+        if worst((found[2], check.verdict)) != found[2]:
+            first[check.code, check.pointer] = (found[0], found[1], check.verdict)
+
+    for check in base.site_checks:
+        add(check, None)
+    for n, running in enumerate(base.sets):
+        for check in base.case_checks[n]:
+            add(check, running.id)
+        for row, checks in zip(base.rows, base.row_checks, strict=True):
+            if row.case == n:
+                for check in checks:
+                    add(check, running.id)
+    found = [_finding(check, cases, verdict, base.settled, leaned_on) for check, cases, verdict in first.values()]
+    found.sort(
+        key=lambda item: (
+            SEVERITIES.index(item.severity), ASPECT_ORDER.index(item.aspect), item.code, item.pointer,
+        )
+    )  # fmt: skip
+    return tuple(found)
+
+
+def _finding(check: Check, cases: list[str], verdict: str, settled: SettledSite, leaned_on: _BasisList) -> Finding:
+    code = FINDING_CODES[check.code]
+    # a danger that shows only at the high estimate, or hangs on a question, is a caution
+    severity = "caution" if code.severity == "danger" and verdict in ("marginal", "unknown") else code.severity
+    return Finding(
+        check.code,
+        severity,
+        code.aspect,
+        check.pointer,
+        _text(check, settled),
+        code.what_to_do.format(subject=check.subject),
+        tuple(cases),
+        check.figure or code.figure if check.value is not None else None,
+        check.value,
+        check.limit,
+        tuple(leaned_on.refer(key) for key in code.basis),
+    )
+
+
+def _text(check: Check, settled: SettledSite) -> str:
+    return FINDING_CODES[check.code].text.format(
+        subject=_subject(check, settled),
+        value=with_unit(check.value, check.unit) if check.value is not None else "",
+        limit=with_unit(check.limit, check.unit) if check.limit is not None else "",
+        value_text=check.value_text,
+        limit_text=check.limit_text,
+        other=check.value_text,
+        case=check.value_text or check.subject,
+    )
+
+
+def _subject(check: Check, settled: SettledSite) -> str:
+    """A circuit that nobody named is called after its receptacles."""
+    for i, circuit in enumerate(settled.source.circuits):
+        if circuit.id == check.subject and circuit.id.startswith(("assumed-", "own-")):
+            served = [item.id for item in settled.source.receptacles if item.circuit == i]
+            return f"of {', '.join(served)}" + (", if they share it" if len(served) > 1 else "")
+    if check.subject == "assumed-output":
+        return settled.source.source.name or "the source"
+    return check.subject
+
+
+def _reason(base: Evaluation, case: int, verdicts: dict[tuple[int, str], str]) -> str | None:
+    """Why a case fails: the text of its first failing check, capacity first, since a crew asks what is too much."""
+    for aspect in ("capacity", "safety"):
+        if verdicts[case, aspect] != "fail":
+            continue
+        checks = [
+            check for row, found in zip(base.rows, base.row_checks, strict=True) if row.case == case for check in found
+        ]
+        for check in (*checks, *base.case_checks[case], *base.site_checks):
+            if check.aspect == aspect and check.verdict == "fail":
+                return _text(check, base.settled)
+    return None
+
+
+def _ordered(assumptions: tuple[Assumption, ...], swings: list[Swing]) -> list[Assumption]:
+    swung = {swing.key: len(swing.then) for swing in swings}
+
+    def rank(item: tuple[int, Assumption]) -> tuple[int, int, int, int]:
+        place, assumption = item
+        return (
+            -swung.get(assumption.key, 0),
+            1 if assumption.code in QUIET else 0,
+            0 if assumption.if_instead is not None else 1,
+            place,
+        )
+
+    return [item for _, item in sorted(enumerate(assumptions), key=rank)]
+
+
+def _assumption(
+    item: Assumption,
+    names: dict[str, str],
+    base: Evaluation,
+    swings: list[Swing],
+    hangs_on: dict[int, tuple[str, ...]],
+    leaned_on: _BasisList,
+) -> AssumptionResult:
+    code = ASSUMPTION_CODES[item.code]
+    swing = next((swing for swing in swings if swing.key == item.key), None)
+    cases: dict[int, None] = {}
+    if swing is not None:
+        cases = dict.fromkeys(case for case, _ in swing.then)
+    else:
+        cases = {case: None for case, keys in hangs_on.items() if item.key in keys}
+    return AssumptionResult(
+        names[item.key],
+        item.code,
+        item.pointer,
+        item.value,
+        code.why,
+        code.how_to_find_out,
+        item.if_instead,
+        worst(swing.then.values()) if swing else None,
+        tuple(base.sets[case].id for case in cases),
+        (leaned_on.refer(code.basis),) if code.basis else (),
+    )

@@ -1,0 +1,26 @@
+"""Which parts of the question does a load check leave open, for this kit?
+
+While a part is open that the kit needs, the overall verdict is at most `unknown`; no invented multiplier stands in.
+"""
+
+from __future__ import annotations
+
+from ampwright.engine.calculations.cases import RunningSet
+from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.site.use import Site
+
+
+def starts_are_open(settled: SettledSite, sets: tuple[RunningSet, ...]) -> bool:
+    """Whether a tool of some case has a start that could fail: a motor or a rectifier."""
+    running = {i for item in sets for i in item.placements}
+    return any(settled.placements[i].load_class.start != "resistive" for i in running)
+
+
+def what_is_not_assessed(site: Site, settled: SettledSite, sets: tuple[RunningSet, ...]) -> tuple[str, ...]:
+    """Codes of what this answer does not cover, sorted."""
+    found: list[str] = []
+    if starts_are_open(settled, sets):
+        found += ["after_trip", "sag", "start"]
+    if site.code_basis != ():
+        found.append("code_rules")
+    return tuple(sorted(found))

@@ -1,0 +1,33 @@
+"""How is a figure said in a sentence? Never with more than two significant digits."""
+
+from __future__ import annotations
+
+import math
+
+
+def two_digits(value: float) -> str:
+    """A figure at two significant digits, without an exponent."""
+    if value == 0.0 or not math.isfinite(value):
+        return "0" if value == 0.0 else str(value)
+    places = 1 - math.floor(math.log10(abs(value)))
+    rounded = round(value, places)
+    return f"{rounded:.{max(0, 1 - math.floor(math.log10(abs(rounded))))}f}"
+
+
+def with_unit(value: float, unit: str) -> str:
+    """`26 A`; a current below one ampere in mA, a power from 10 kW up in kW."""
+    if unit == "A" and 0.0 < abs(value) < 0.1:
+        return f"{two_digits(value * 1000.0)} mA"
+    if unit in ("W", "VA") and abs(value) >= 1000.0:
+        return f"{two_digits(value / 1000.0)} k{unit}"
+    if unit == "V":
+        # whole volts: two digits of 103 V would hide the difference that matters
+        return f"{value:.0f} V"
+    return f"{two_digits(value)} {unit}".rstrip()
+
+
+def and_list(names: list[str] | tuple[str, ...]) -> str:
+    """`a, b and c`."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
