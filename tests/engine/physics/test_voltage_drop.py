@@ -5,8 +5,8 @@ import math
 
 import numpy as np
 import pytest
+from ampwright.engine.physics.conductor_impedance import FLEXIBLE_CORD_REACTANCE_OHM_PER_M
 from ampwright.engine.physics.voltage_drop import (
-    FLEXIBLE_CORD_REACTANCE_OHM_PER_M,
     conductor_drop_v,
     copper_resistance_ohm_per_m,
     current_can_flow,

@@ -29,11 +29,9 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.conductor_impedance import COPPER_ALPHA20_PER_K
 
 FloatArray = npt.NDArray[np.float64]
-
-COPPER_ALPHA20_PER_K = 0.00393
-"""Temperature coefficient of copper at 20 C [1/K]. Source: IEC 60028 (100 % IACS)."""
 
 RATED_AMBIENT_C = 30.0
 """Ambient of the flexible cord tables [C]. Source: NFPA 70 (2023) table 400.5(A)(1); BS 7671 table 4F3A."""

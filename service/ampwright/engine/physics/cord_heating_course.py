@@ -18,8 +18,8 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.conductor_impedance import COPPER_ALPHA20_PER_K
 from ampwright.engine.physics.cord_heating import (
-    COPPER_ALPHA20_PER_K,
     allowed_current_a,
     copper_resistance_ratio,
     rise_at_20_c_k,

@@ -21,10 +21,6 @@ from ampwright.engine.physics.cord_heating import copper_resistance_ratio
 
 FloatArray = npt.NDArray[np.float64]
 
-FLEXIBLE_CORD_REACTANCE_OHM_PER_M = 1.0e-4
-"""Reactance of one conductor of a flexible cord at 50 to 60 Hz [ohm/m]. Common practice, no source; two parallel
-round wires of 14 AWG, 3.4 mm apart, compute to 1.0e-4 at 50 Hz and 1.2e-4 at 60 Hz (f mu0 (ln(D/r) + 1/4))."""
-
 
 @kernel("float64(float64, float64, float64)")
 def copper_resistance_ohm_per_m(
