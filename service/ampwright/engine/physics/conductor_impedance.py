@@ -2,8 +2,8 @@
 
 Resistance follows temperature by R = R20 (1 + alpha20 (theta - 20 C)), with alpha20 = 0.00393 1/K for annealed
 copper; the resistance at 20 C comes from the table of the conductor's standard. At 50 and 60 Hz, up to the sizes of
-portable cords, skin effect is under 0.1 % and is left out. The reactance of one conductor of a flexible cord, 0.1 mohm/m,
-is common practice, no source; at these sizes it moves a voltage by less than a hundredth.
+portable cords, skin effect is under 0.1 % and is left out. The reactance of one conductor of a flexible cord,
+0.1 mohm/m, is common practice, no source; at these sizes it moves a voltage by less than a hundredth.
 
 Source: IEC 60228:2004 annex B and IEC 60287-1-1 table 1 (alpha20), both from memory.
 Not here: the tables (engine/standards), how warm a cord gets (cord_heating.py).
@@ -87,6 +87,7 @@ def conductor_impedance_ohm(
     length_m: npt.ArrayLike,
     resistance_20c_ohm_per_m: npt.ArrayLike,
     temperature_c: npt.ArrayLike,
+    *,
     reactance_ohm_per_m: npt.ArrayLike = FLEXIBLE_CORD_REACTANCE_OHM_PER_M,
     contact_ohm: npt.ArrayLike = 0.0,
     alpha20_per_k: npt.ArrayLike = COPPER_ALPHA20_PER_K,

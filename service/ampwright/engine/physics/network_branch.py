@@ -9,6 +9,8 @@ Ajjarapu and Christy, IEEE Trans. Power Systems 7 (1992) no. 1; both from memory
 Not here: what follows from a turn (network_limit.py).
 """
 
+# ruff: noqa: PLR0917 - compiled functions take their arrays by position
+
 from __future__ import annotations
 
 import math
@@ -34,11 +36,9 @@ _SEARCH_STEPS = 60
 _AT_TURN = 1e-5  # share of the parameter in the unit tangent; the parameter at the turn is then known to its square
 
 _CLOSE = 1e-6  # at a turn, rounding moves a point along the curve by this much, and the parameter by its square
-_AT_KINK = 1e-3  # steps shorter than this may bend more: a low-voltage switch is a kink of the curve
 
 _STEP = types.int64(
     CASE,
-    types.boolean,
     types.complex128[::1],
     types.complex128[::1],
     types.float64,
@@ -50,7 +50,6 @@ _STEP = types.int64(
 @kernel(_STEP)
 def step_along_branch(
     case: RadialCase,
-    with_switch: bool,
     point: npt.NDArray[np.complex128],
     tangent: npt.NDArray[np.complex128],
     length: float,
@@ -61,7 +60,7 @@ def step_along_branch(
 
     Parameters
     ----------
-    case, with_switch : as in `solve_linearised`
+    case : the network
     point, tangent : (m + 1,) [1] a solution and the unit tangent there
     length : [1] of the step
     new_point, new_tangent : (m + 1,) [1] out: the next solution and its unit tangent, which points onward; its last
@@ -83,7 +82,7 @@ def step_along_branch(
     for step in range(1, _CORRECTOR_STEPS + 1):
         for m in range(loads):
             load_v[m] = new_point[m] * curve[m, 3]
-        if solve_linearised(case, with_switch, load_v, new_point[loads].real) == SINGULAR:
+        if solve_linearised(case, False, load_v, new_point[loads].real) == SINGULAR:
             break
         off = (tangent[loads] * (new_point[loads] - predicted[loads])).real
         rate = tangent[loads].real
@@ -164,15 +163,19 @@ def is_turn(
     last = point.shape[0] - 1
     new_point = np.empty_like(point)
     new_tangent = np.empty_like(point)
-    steps = step_along_branch(case, False, point, tangent, length, new_point, new_tangent)
+    steps = step_along_branch(case, point, tangent, length, new_point, new_tangent)
     short = 0.0
     rising = tangent[last].real
     falling = new_tangent[last].real
+    missed = 0
     for _ in range(_SEARCH_STEPS):
         if length - short < 1e-9:
             return TURNED_BACK, steps
-        middle = short + (length - short) * min(max(rising / (rising - falling), 0.05), 0.95)
-        steps += step_along_branch(case, False, point, tangent, middle, new_point, new_tangent)
+        share = min(max(rising / (rising - falling), 0.05), 0.95)
+        if missed > 0:  # at the very turn the equations are singular: look beside it
+            share = share / (1.0 + 0.5 * missed)
+        middle = short + (length - short) * share
+        steps += step_along_branch(case, point, tangent, middle, new_point, new_tangent)
         slope = new_tangent[last].real
         if new_point[last].real >= 1.0:
             return ARRIVED, steps
@@ -184,20 +187,22 @@ def is_turn(
         elif slope < 0.0:
             length = middle
             falling = slope
+        elif missed < 8:
+            missed += 1
+            continue
         else:
             return LOST, steps
+        missed = 0
     return LOST, steps
 
 
-@kernel(types.UniTuple(types.int64, 2)(CASE, types.boolean, types.complex128[::1]))
-def follow_branch(case: RadialCase, with_switch: bool, load_v: npt.NDArray[np.complex128]) -> tuple[int, int]:
-    """Follow the solution from impedances to the loads as they are.
+@kernel(types.UniTuple(types.int64, 2)(CASE, types.complex128[::1]))
+def follow_branch(case: RadialCase, load_v: npt.NDArray[np.complex128]) -> tuple[int, int]:
+    """Follow the solution from impedances to the loads as they are, without low-voltage switch.
 
     Parameters
     ----------
     case : the network
-    with_switch : loads obey their low-voltage switch; the curve is then followed through its turns, since it must
-        arrive: the currents are bounded, so it cannot end anywhere else
     load_v : (m,) [V] out: the solution where it arrived; `case.node_v` holds its voltages
 
     Returns
@@ -218,7 +223,7 @@ def follow_branch(case: RadialCase, with_switch: bool, load_v: npt.NDArray[np.co
 
     # Of impedances the first solve is exact; the second gives the tangent there.
     for _ in range(2):
-        if solve_linearised(case, with_switch, load_v, 0.0) == SINGULAR:
+        if solve_linearised(case, False, load_v, 0.0) == SINGULAR:
             return LOST, 1
         load_v[:] = case.load_v[0]
     steps = 2
@@ -229,25 +234,24 @@ def follow_branch(case: RadialCase, with_switch: bool, load_v: npt.NDArray[np.co
         tangent[m] = case.load_v[1, m] / curve[m, 3]
         square += abs(tangent[m]) ** 2
     tangent /= math.sqrt(square)
-    if not with_switch and is_spent(case, point):
+    if is_spent(case, point):
         return TURNED_BACK, steps
     length = 0.2
 
     for _ in range(_BRANCH_STEPS):
-        steps += step_along_branch(case, with_switch, point, tangent, length, new_point, new_tangent)
+        steps += step_along_branch(case, point, tangent, length, new_point, new_tangent)
         same = (tangent[loads] * new_tangent[loads]).real
         for m in range(loads):
             same += (tangent[m].conjugate() * new_tangent[m]).real
-        if not with_switch and same > 0.0 and length < 0.01 and is_spent(case, new_point):
+        if same > 0.0 and length < 0.01 and is_spent(case, new_point):
             return TURNED_BACK, steps
-        bend = length < _AT_KINK and same > 0.0 and with_switch
-        if not (same > 0.7 or bend):  # none found, or the curve bends too much to be sure that it is the same one
+        if not same > 0.7:  # none found, or the curve bends too much to be sure that it is the same one
             length *= 0.5
             if length < 1e-9:
                 return LOST, steps
             continue
         reached = new_point[loads].real
-        if reached < 1.0 and new_tangent[loads].real <= 0.0 and not with_switch:
+        if reached < 1.0 and new_tangent[loads].real <= 0.0:
             found, used = is_turn(case, point, tangent, length)
             steps += used
             if found != ARRIVED:
@@ -262,7 +266,7 @@ def follow_branch(case: RadialCase, with_switch: bool, load_v: npt.NDArray[np.co
         for m in range(loads):
             share = (1.0 - point[loads].real) / (reached - point[loads].real)
             load_v[m] = (point[m] + share * (new_point[m] - point[m])) * curve[m, 3]
-        status, used = newton(case, with_switch, load_v)
+        status, used = newton(case, False, load_v)
         steps += used
         moved = 0.0
         step = 0.0

@@ -20,12 +20,62 @@ from numba import types
 
 from ampwright.engine.physics.compile import kernel
 from ampwright.engine.physics.network_branch import ARRIVED, TURNED_BACK, follow_branch
-from ampwright.engine.physics.network_newton import FLOOR_RATIO, newton, solve_linearised
-from ampwright.engine.physics.network_tree import CASE, REGULAR, SINGULAR, RadialCase
+from ampwright.engine.physics.network_load import admittance_factor
+from ampwright.engine.physics.network_newton import FLOOR_RATIO, newton
+from ampwright.engine.physics.network_tree import CASE, REGULAR, SINGULAR, RadialCase, solve_tree
 
 SOLVED = 0
 COLLAPSED = 1
 NOT_CONVERGED = 2
+
+
+_RELAXATIONS = 200
+
+
+@kernel(types.int64(CASE, types.complex128[::1], types.int64))
+def relax(case: RadialCase, load_v: npt.NDArray[np.complex128], rounds: int) -> int:
+    """Let loads, at first on the impedance of their low-voltage switch, move towards the impedance they then want.
+
+    This is how loads settle in time, d(g)/dt = g(v) - g, and it rises from below: a load that takes less current
+    raises the voltage of the others.
+
+    Parameters
+    ----------
+    case : the network; `case.node_v` holds the voltages
+    load_v : (m,) [V] out
+    rounds : largest number of moves; 0 leaves every load on the impedance of its switch
+
+    Returns
+    -------
+    steps : number of linear solves
+
+    Errors: none.
+    Source: module docstring; the explicit Euler method.
+    """
+    curve = case.load_curve
+    loads = curve.shape[0]
+    gain = np.empty((loads, 2, 2))
+    constant = np.zeros((loads, 2), np.complex128)
+    factor = np.empty(loads)
+    for m in range(loads):
+        factor[m] = admittance_factor(0.0, curve[m, 0], curve[m, 1], curve[m, 2])
+    for step in range(rounds + 1):
+        for m in range(loads):
+            admittance = case.load_admittance_s[m] * factor[m]
+            gain[m, 0, 0] = admittance.real
+            gain[m, 0, 1] = -admittance.imag
+            gain[m, 1, 0] = admittance.imag
+            gain[m, 1, 1] = admittance.real
+        solve_tree(case, gain, constant)
+        change = 0.0
+        for m in range(loads):
+            load_v[m] = case.load_v[0, m]
+            wanted = admittance_factor(abs(load_v[m]) / curve[m, 3], curve[m, 0], curve[m, 1], curve[m, 2])
+            change = max(change, abs(wanted - factor[m]) / factor[m])
+            factor[m] += 0.5 * (wanted - factor[m])
+        if change < 1e-6:
+            return step + 1
+    return rounds + 1
 
 
 @kernel(types.UniTuple(types.int64, 2)(CASE, types.boolean, types.complex128[::1]))
@@ -40,7 +90,7 @@ def settle_with_switch(case: RadialCase, from_given: bool, load_v: npt.NDArray[n
 
     Returns
     -------
-    status : REGULAR where the switches agree with the voltages, else SINGULAR; the voltages then mean nothing
+    status : not SINGULAR where the switches agree with the voltages; else the voltages mean nothing
     steps : number of linear solves
 
     Errors: none.
@@ -48,18 +98,14 @@ def settle_with_switch(case: RadialCase, from_given: bool, load_v: npt.NDArray[n
     """
     steps = 0
     if not from_given:
-        steps = 1
-        if solve_linearised(case, True, load_v, 0.0) == SINGULAR:
-            return SINGULAR, steps
-        load_v[:] = case.load_v[0]
+        steps = relax(case, load_v, 0)
     status, used = newton(case, True, load_v)
     steps += used
-    if status != SINGULAR:
-        return REGULAR, steps
-    load_v[:] = 0.0
-    found, used = follow_branch(case, True, load_v)
-    steps += used
-    return (REGULAR if found == ARRIVED else SINGULAR), steps
+    if status == SINGULAR:
+        steps += relax(case, load_v, _RELAXATIONS)
+        status, used = newton(case, True, load_v)
+        steps += used
+    return status, steps
 
 
 @kernel(types.UniTuple(types.int64, 2)(CASE))
@@ -99,7 +145,7 @@ def solve_near_limit(case: RadialCase) -> tuple[int, int]:
             high = False
     outcome = SOLVED
     if not high:
-        found, used = follow_branch(case, False, load_v)
+        found, used = follow_branch(case, load_v)
         steps += used
         if found == TURNED_BACK:
             outcome = COLLAPSED
@@ -117,6 +163,5 @@ def solve_near_limit(case: RadialCase) -> tuple[int, int]:
         if status == SINGULAR:
             outcome = NOT_CONVERGED
     if outcome == NOT_CONVERGED:
-        steps += 1
-        solve_linearised(case, True, load_v, 0.0)
+        steps += relax(case, load_v, 0)
     return outcome, steps

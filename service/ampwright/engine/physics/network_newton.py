@@ -4,10 +4,7 @@ Newton's method: every load is replaced by its tangent, the network of tangents 
 and again. It doubles the number of right digits each time, also for heavy loads and broken neutrals, where sweeps
 do not settle. A parameter x turns every load from a constant impedance (0) into what it is (1):
 
-    I(x) = conj(S)/Un^2 * U * ((1 - x) g0 + x g(v))
-
-with g0 = 1, the impedance at nominal voltage, where low-voltage switches are left out, and g0 = g(k), the impedance
-below the switch, where they are obeyed.
+    I(x) = conj(S)/Un^2 * U * ((1 - x) + x g(v))
 
 Source: Newton's method; load curve g from network_load.py.
 Not here: which of several solutions is meant, and whether there is one (network_limit.py).
@@ -35,9 +32,7 @@ _STEPS = 25
 
 
 @kernel(types.int64(CASE, types.boolean, types.complex128[::1], types.float64))
-def solve_linearised(
-    case: RadialCase, with_switch: bool, load_v: npt.NDArray[np.complex128], parameter: float
-) -> int:
+def solve_linearised(case: RadialCase, with_switch: bool, load_v: npt.NDArray[np.complex128], parameter: float) -> int:
     """One step of Newton's method, into `case.node_v` and `case.load_v`.
 
     Parameters
@@ -65,8 +60,7 @@ def solve_linearised(
         switch = curve[m, 2] if with_switch else FLOOR_RATIO
         factor = admittance_factor(size / nominal, curve[m, 0], curve[m, 1], switch)
         slope = admittance_factor_slope(size / nominal, curve[m, 0], curve[m, 1], switch)
-        first = admittance_factor(0.0, curve[m, 0], curve[m, 1], switch) if with_switch else 1.0
-        along = case.load_admittance_s[m] * ((1.0 - parameter) * first + parameter * factor)
+        along = case.load_admittance_s[m] * ((1.0 - parameter) + parameter * factor)
         radial = complex(0.0, 0.0)
         if size > 0.0:
             radial = case.load_admittance_s[m] * u * (parameter * slope / (size * nominal))
@@ -75,7 +69,7 @@ def solve_linearised(
         gain[m, 1, 0] = along.imag + radial.imag * u.real
         gain[m, 1, 1] = along.real + radial.imag * u.imag
         constant[m, 0] = -radial * (size * size)
-        constant[m, 1] = case.load_admittance_s[m] * u * (factor - first)
+        constant[m, 1] = case.load_admittance_s[m] * u * (factor - 1.0)
     return solve_tree(case, gain, constant)
 
 

@@ -29,7 +29,6 @@ SINGULAR = 2
 """No solution, or more than one."""
 
 
-
 class RadialCase(NamedTuple):
     """One network, its loads, and room for its solution.
 
