@@ -33,6 +33,7 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
+from urllib.parse import quote
 
 PREFIX = "AMPWRIGHT_"
 # Read elsewhere, so not unknown: by the engine at import, by the tests and by the client.
@@ -97,7 +98,7 @@ def default_database_url(environ: Mapping[str, str]) -> str:
         folder = Path(home) / ".local" / "share"
     else:
         return "sqlite:///ampwright.db"
-    return f"sqlite:///{folder / 'ampwright' / 'ampwright.db'}"
+    return f"sqlite:///{quote(str(folder / 'ampwright' / 'ampwright.db'))}"
 
 
 def read_settings(environ: Mapping[str, str] | None = None) -> Settings:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ampwright.catalogue import migrate
-from ampwright.catalogue.database import Database, sqlite_path
+from ampwright.catalogue.database import Database, sqlite_path, sqlite_url
 from ampwright.catalogue.exchange import export_lines
 from ampwright.catalogue.facets import FacetsOf
 from ampwright.catalogue.faults import Conflict
@@ -64,7 +64,7 @@ def restore(database_url: str, path: Path, *, facets_of: FacetsOf, allow_unflush
     with tempfile.TemporaryDirectory(prefix="ampwright-restore-") as folder:
         copy = Path(folder) / "backup.db"
         shutil.copyfile(path, copy)
-        copy_url = f"sqlite:///{copy}"
+        copy_url = sqlite_url(copy)
         _require_sound(copy)
         migrate.upgrade(copy_url)
         source = Database.at(copy_url)

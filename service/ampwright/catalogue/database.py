@@ -54,6 +54,11 @@ def sqlite_path(url: URL) -> Path:
     return Path(str(url.database)).expanduser().absolute()
 
 
+def sqlite_url(path: Path) -> str:
+    """The URL of an SQLite database at a path, whatever signs the path holds."""
+    return f"sqlite:///{quote(str(path.expanduser().absolute()))}"
+
+
 def make_engine(url: str, *, pool_size: int = 4, allow_unflushed: bool = False, migrating: bool = False) -> Engine:
     """An engine with every hook of this module.
 

@@ -109,7 +109,7 @@ def revoke_key(database: Database, key_id: str, *, who: str) -> AccessKey:
             connection.execute(update(table).where(table.c.id == key_id).values(revoked_at=now, revoked_by=who))
             note_down(connection, now, who, action="revoke key", subject=f"key/{key_id}")
             found = connection.execute(select(*table.c).where(table.c.id == key_id)).one()
-    return _as_key(found._tuple())
+    return _as_key(found)
 
 
 def list_keys(database: Database) -> tuple[AccessKey, ...]:
@@ -117,7 +117,7 @@ def list_keys(database: Database) -> tuple[AccessKey, ...]:
     table = models.access_key
     with database.read() as connection:
         rows = connection.execute(select(*table.c).order_by(table.c.created_at, table.c.id)).all()
-    return tuple(_as_key(row._tuple()) for row in rows)
+    return tuple(_as_key(row) for row in rows)
 
 
 class KeyRing:
@@ -162,7 +162,7 @@ class KeyRing:
                 table = models.access_key
                 with self._database.read() as connection:
                     rows = connection.execute(select(*table.c).where(table.c.revoked_at.is_(None))).all()
-                self._known = (now_s, {row.id: (row.sha256, _as_key(row._tuple())) for row in rows})
+                self._known = (now_s, {row.id: (row.sha256, _as_key(row)) for row in rows})
             return self._known[1]
 
 
@@ -170,7 +170,7 @@ def _digest(text: str) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
 
-def _as_key(row: tuple[object, ...]) -> AccessKey:
+def _as_key(row: Iterable[object]) -> AccessKey:
     values = dict(zip(models.access_key.c.keys(), row, strict=True))
     del values["sha256"]
     values["scopes"] = tuple(str(values["scopes"]).split())
