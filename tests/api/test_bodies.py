@@ -138,6 +138,19 @@ def test_form_is_explained_by_example(client: TestClient) -> None:
     assert "30 m" in problem["errors"][0]["message"]
 
 
+@pytest.mark.parametrize(
+    ("number", "accepted"), [("4", True), ("4.0", True), ("40e-1", True), ("4.5", False), ("7.0", False)]
+)
+def test_number_without_fraction_is_an_integer(client: TestClient, number: str, accepted: bool) -> None:
+    # JSON Schema 2020-12, validation, 6.1.1: "integer" matches any number with a zero fractional part.
+    body = f'{{"items":[{{"id":"a","laid":{{"kind":"reel","layers":{number}}},"ratio":1.0}}]}}'.encode()
+    response = post(client, body)
+    if accepted:
+        assert response.json()["laid"] == [{"kind": "reel", "layers": 4}]
+    else:
+        assert assert_problem(response, 422, "invalid-request")["errors"][0]["pointer"] == "/items/0/laid/layers"
+
+
 # RFC 8259, 4: names within an object should be unique; what happens otherwise is unpredictable.
 DUPLICATES = {
     "top": (b'{"items":[{"id":"a"}],"note":"x","note":"y"}', "/note"),

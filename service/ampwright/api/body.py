@@ -7,6 +7,7 @@ its own (problems.py). JSON only; another format would be a second branch in ``r
 from __future__ import annotations
 
 import json
+import re
 from typing import Any, TypeVar
 
 import anyio
@@ -94,12 +95,17 @@ def decode(body: bytes, wanted: type[T]) -> T:
     What is no JSON is 400 wherever that shows; only JSON is held against a schema.
     """
     try:
+        fault = None
         try:
             value = msgspec.json.decode(body, type=wanted)
         except msgspec.ValidationError as error:
-            fault = fault_of(error, wanted, _without_type(body))
-        else:
-            fault = None
+            plain = _without_type(body)
+            try:
+                if plain is UNSET or not _INTEGER_WANTED.match(str(error)):
+                    raise
+                value = msgspec.convert(_with_integers(plain), wanted)
+            except msgspec.ValidationError as last:
+                fault = fault_of(last, wanted, plain)
         _refuse_duplicates(body)
     except (msgspec.DecodeError, json.JSONDecodeError) as error:
         detail = "There is no body." if not body.strip() else str(error)[:200]
@@ -110,6 +116,23 @@ def decode(body: bytes, wanted: type[T]) -> T:
         raise ProblemError("malformed-body", "The body is nested too deeply.") from None
     if fault is not None:
         raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[fault])
+    return value
+
+
+# JSON has one kind of number, and to JSON Schema 4.0 is an integer (2020-12, validation, 6.1.1). The decoder thinks
+# otherwise, so what is rare is read the long way.
+_INTEGER_WANTED = re.compile(r"\AExpected `int`, got `float`")
+_EXACT_BELOW = 2.0**53
+
+
+def _with_integers(value: Any) -> Any:
+    match value:
+        case float() if value.is_integer() and abs(value) < _EXACT_BELOW:
+            return int(value)
+        case list():
+            return [_with_integers(one) for one in value]
+        case dict():
+            return {name: _with_integers(one) for name, one in value.items()}
     return value
 
 
