@@ -115,7 +115,15 @@ class LimitEvents:
 
 
 def limit_faults(limit: Limit) -> tuple[tuple[str, str], ...]:
-    """Everything that contradicts itself in a limit, as (member, message); empty when sound.
+    """Everything that contradicts itself in a limit.
+
+    Parameters
+    ----------
+    limit : of the source
+
+    Returns
+    -------
+    faults : (member, message) each; empty when sound
 
     Errors: none. Source: definition of a tier.
     """
@@ -141,6 +149,14 @@ def limit_faults(limit: Limit) -> tuple[tuple[str, str], ...]:
 def readings(limit: Limit) -> tuple[tuple[tuple[float, float], ...], tuple[tuple[float, float], ...]]:
     """Tiers of the earliest and of the latest reading: the given ones twice, or those of assumption L-03.
 
+    Parameters
+    ----------
+    limit : of the source
+
+    Returns
+    -------
+    earliest, latest : ((amount [as the limit], seconds [s]), ...) each
+
     Errors: none. Source: assumption L-03.
     """
     if limit.tiers is not None:
@@ -150,7 +166,15 @@ def readings(limit: Limit) -> tuple[tuple[tuple[float, float], ...], tuple[tuple
 
 
 def assumed_peak_limit_a(limit: Limit) -> tuple[float, float]:
-    """Peak limit of a limit in amperes that states none: lowest and highest plausible [A].
+    """Peak limit of a limit in amperes that states none.
+
+    Parameters
+    ----------
+    limit : of the source, in A
+
+    Returns
+    -------
+    lowest_a, highest_a : [A] plausible
 
     Errors: none. Source: assumption L-04.
     """

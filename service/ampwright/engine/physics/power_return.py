@@ -21,6 +21,7 @@ from dataclasses import dataclass
 
 from ampwright.engine.physics.limit_events import Limit, play_limit
 from ampwright.engine.physics.protective_device import Device, DeviceState, TripBand, cooled, play
+from ampwright.engine.physics.step_history import history_until
 
 RESET_KINDS = ("automatic", "manual", "remote", "unknown")
 
@@ -129,19 +130,6 @@ def after_limit_trip(
     )
 
 
-def _cut(
-    duration_s: Sequence[float], current_a: Sequence[float], end_s: float
-) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    durations: list[float] = []
-    start_s = 0.0
-    for step_s in duration_s:
-        durations.append(min(step_s, end_s - start_s))
-        start_s += step_s
-        if start_s >= end_s:
-            break
-    return tuple(durations), tuple(current_a[: len(durations)])
-
-
 def _edge_s(band: TripBand, latest: bool) -> float:
     return band.latest_assumed_s if latest else band.earliest_s
 
@@ -177,7 +165,7 @@ def after_device_trip(
         if trip_s == math.inf:
             found.append(None)
             continue
-        memory = play(device, *_cut(*before, trip_s), state).state
+        memory = play(device, *history_until(*before, trip_s), state).state
         holds: list[float] = []
         for _ in range(max(tries, 1)):
             memory = cooled(device, memory, reset.after_s)
@@ -185,6 +173,6 @@ def after_device_trip(
             holds.append(_edge_s(band, latest))
             if holds[-1] == math.inf:
                 break
-            memory = play(device, *_cut(*restart, holds[-1]), memory).state
+            memory = play(device, *history_until(*restart, holds[-1]), memory).state
         found.append(after_trip(reset, trip_s, holds))
     return found[0], found[1]

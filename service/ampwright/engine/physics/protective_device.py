@@ -116,7 +116,15 @@ class TripBand:
 
 
 def device_faults(device: Device) -> tuple[tuple[str, str], ...]:
-    """Everything that keeps a device from having a band, as (member, message); empty when sound.
+    """Everything that keeps a device from having a band.
+
+    Parameters
+    ----------
+    device : as a caller gave it
+
+    Returns
+    -------
+    faults : (member, message) each; empty when sound
 
     Errors: none. Source: ranges of the standards.
     """
@@ -160,6 +168,14 @@ def _calibrated_band(device: Device) -> Band:
 def band_of(device: Device) -> Band:
     """Band of a device in its air.
 
+    Parameters
+    ----------
+    device : what protects
+
+    Returns
+    -------
+    band : edges, points with their basis and status, assumptions
+
     Errors: UnfitDevice with every fault. Source: breaker_bands.py, fuse_melting.py, trip_band.py.
     """
     faults = device_faults(device)
@@ -182,7 +198,18 @@ class DeviceTable:
 
     @classmethod
     def of(cls, devices: Sequence[Device]) -> DeviceTable:
-        """Errors: UnfitDevice."""
+        """The arrays of these devices.
+
+        Parameters
+        ----------
+        devices : n
+
+        Returns
+        -------
+        table : see the class
+
+        Errors: UnfitDevice. Source: band_of.
+        """
         bands = [band_of(device) for device in devices]
         count = max((len(band.points) for band in bands), default=0)
         edges = np.empty((len(bands), 2, EDGE_LENGTH))
@@ -197,10 +224,18 @@ class DeviceTable:
 
 
 def ragged(histories: Sequence[tuple[Sequence[float], Sequence[float]]]) -> tuple[IntArray, FloatArray, FloatArray]:
-    """Histories of (durations [s], currents [A]) as first steps and two flat arrays.
+    """Histories as first steps and two flat arrays.
 
-    Errors: ValueError for unequal lengths, a negative or NaN value, an infinite current, or an infinite step that is
-    not the last.
+    Parameters
+    ----------
+    histories : n of (durations [s], amounts [A or the unit of a limit])
+
+    Returns
+    -------
+    first_step, duration_s, amount : (n + 1,), (m,) [s], (m,) [same unit]
+
+    Errors: ValueError for unequal lengths, a negative or NaN value, an infinite amount, or an infinite step that is
+    not the last. Source: definition.
     """
     first_step = np.zeros(len(histories) + 1, dtype=np.int64)
     durations: list[FloatArray] = []

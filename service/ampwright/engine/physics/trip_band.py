@@ -146,12 +146,34 @@ def tau_through_hot_point_s(
 
 
 def above(multiple: float) -> float:
-    """Instantaneous multiple of an edge that acts above a value but not at it [ratio of In]."""
+    """Instantaneous multiple of an edge that acts above a value but not at it.
+
+    Parameters
+    ----------
+    multiple : [ratio of In]
+
+    Returns
+    -------
+    multiple : [ratio of In]
+
+    Errors: none. Source: wording of the standards' tests.
+    """
     return multiple * (1.0 + _HAIR)
 
 
 def from_on(multiple: float) -> float:
-    """Instantaneous multiple of an edge that acts at a value and above [ratio of In]."""
+    """Instantaneous multiple of an edge that acts at a value and above.
+
+    Parameters
+    ----------
+    multiple : [ratio of In]
+
+    Returns
+    -------
+    multiple : [ratio of In]
+
+    Errors: none. Source: wording of the standards' tests.
+    """
     return multiple * (1.0 - _HAIR)
 
 

@@ -15,6 +15,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ampwright.engine.physics.limit_events import Limit, play_limits
+from ampwright.engine.physics.protective_device import Device, play_batch
+
 SURELY_FIRST, MAY_BE_FIRST, NOT_FIRST, HOLDS = "surely_first", "may_be_first", "not_first", "holds"
 
 
@@ -63,3 +66,35 @@ def trip_order(earliest_s: Sequence[float], latest_s: Sequence[float]) -> TripOr
         else:
             places.append(NOT_FIRST)
     return TripOrder(tuple(places), min(earliest_s, default=math.inf), min(latest_s, default=math.inf))
+
+
+def order_in_path(
+    devices: Sequence[Device],
+    device_histories: Sequence[tuple[Sequence[float], Sequence[float]]],
+    limits: Sequence[Limit] = (),
+    limit_histories: Sequence[tuple[Sequence[float], Sequence[float]]] = (),
+    guaranteed: bool = False,
+) -> TripOrder:
+    """Order of opening of cold devices and fresh limits that share one path or one source.
+
+    Parameters
+    ----------
+    devices : n
+    device_histories : n of (durations [s], currents [A]), what each device itself carries
+    limits : k
+    limit_histories : k of (durations [s], amounts [A, VA or W as the limit])
+    guaranteed : whether a device counts as open by the standard's promise only, or by the assumed edge
+
+    Returns
+    -------
+    order : places of the devices, then of the limits
+
+    Errors: UnfitDevice, UnfitLimit, ValueError. Source: trip_time.py, source_limit.py.
+    """
+    bands = play_batch(devices, device_histories)
+    events = play_limits(limits, limit_histories)
+    return trip_order(
+        [band.earliest_s for band in bands] + [event.trips_earliest_s for event in events],
+        [band.latest_guaranteed_s if guaranteed else band.latest_assumed_s for band in bands]
+        + [event.trips_latest_s for event in events],
+    )

@@ -172,7 +172,7 @@ def trip_band_s(
     -------
     nothing; `trip_s` and both states are written
 
-    Errors: none. About 5e5 steps a second and core: a caller that must be able to stop cuts its batch.
+    Errors: none. About 1e7 steps a second and core: a caller that must be able to stop cuts its batch.
     Source: as edge_trip_s and guaranteed_trip_s.
     """
     for n in range(rating_a.shape[0]):
