@@ -34,7 +34,8 @@ MOTOR_RATED_TORQUE_NM = 14
 MOTOR_LOSS_TORQUE_NM = 15  # friction, windage and iron at full speed
 MOTOR_SWITCH_OPENS_PU = 16  # speed over synchronous at which the start switch opens; above 1: no switch
 MOTOR_SWITCH_RECLOSES_PU = 17
-MOTOR_COLUMNS = 18
+MOTOR_FREQUENCY_HZ = 18  # rated
+MOTOR_COLUMNS = 19
 
 
 @kernel("Tuple((complex128, complex128, float64))(float64[::1], float64, float64, boolean)")

@@ -17,6 +17,7 @@ from ampwright.engine.physics.compile import kernel
 from ampwright.engine.physics.motor_circuit import (
     MOTOR_CAPACITOR_OHM,
     MOTOR_CAPACITOR_RESISTANCE_OHM,
+    MOTOR_FREQUENCY_HZ,
     MOTOR_LOSS_TORQUE_NM,
     MOTOR_MAGNETISING_REACTANCE_OHM,
     MOTOR_PHASES,
@@ -115,6 +116,7 @@ def _fill_motor(log_parameter: NDArray[np.float64], plate: NDArray[np.float64], 
             )
     motor[MOTOR_SYNCHRONOUS_RAD_PER_S] = 4.0 * np.pi * plate[PLATE_FREQUENCY_HZ] / plate[PLATE_POLES]
     motor[MOTOR_VOLTAGE_V] = plate[PLATE_VOLTAGE_V]
+    motor[MOTOR_FREQUENCY_HZ] = plate[PLATE_FREQUENCY_HZ]
     if kind in (PERMANENT_SPLIT, THREE_PHASE):
         motor[MOTOR_SWITCH_OPENS_PU] = 2.0
         motor[MOTOR_SWITCH_RECLOSES_PU] = 0.0
