@@ -18,8 +18,8 @@ from litestar.exceptions import HTTPException
 
 import ampwright.contract
 import ampwright.engine
-from ampwright.api import problem_pages
-from ampwright.api.admission import CancelledWorkError, Lanes, share_the_interpreter
+from ampwright.api import load_checks, problem_pages
+from ampwright.api.admission import CancelledWorkError, share_the_interpreter
 from ampwright.api.body import ClientLeftError
 from ampwright.api.catalogue_problems import on_catalogue_error
 from ampwright.api.docs import docs_operations
@@ -38,7 +38,7 @@ from ampwright.settings import Settings, read_settings
 
 _log = logging.getLogger("ampwright.app")
 
-RESOURCES: tuple[Operations, ...] = ()
+RESOURCES: tuple[Operations, ...] = (load_checks.operations,)
 """What the service answers, in the order of the reference page. A new resource is one more line here."""
 
 # Below this, packing costs more time than it saves on the way (common practice, no source).
@@ -98,7 +98,7 @@ def create_app(
             pool_size=settings.database_pool,
             allow_unflushed=settings.allow_unflushed_database,
         )
-    services = Services(settings=settings, lanes=Lanes(settings), database=database)
+    services = Services.of(settings, database)
     kernels = Kernels()
     probe = ReadinessProbe((Check("database", lambda: _database_reason(database)), Check("kernels", kernels.reason)))
     operations = [

@@ -6,10 +6,14 @@ One object, made once by ``create_app`` and handed to every handler; handlers ke
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from ampwright.api.admission import Lanes
 from ampwright.catalogue.database import Database
+from ampwright.catalogue.snapshot import ReleaseStore
+from ampwright.contract.document_bodies import decode_document
 from ampwright.settings import Settings
+from ampwright.studies.load_check import LoadCheckStudy
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,3 +23,11 @@ class Services:
     settings: Settings
     lanes: Lanes
     database: Database
+    store: ReleaseStore[Any]
+    load_check: LoadCheckStudy
+
+    @classmethod
+    def of(cls, settings: Settings, database: Database) -> Services:
+        """Everything that one process shares."""
+        store: ReleaseStore[Any] = ReleaseStore(database, decode_document, keep=settings.releases_in_memory)
+        return cls(settings, Lanes(settings), database, store, LoadCheckStudy(store, settings.cost_limit_units))

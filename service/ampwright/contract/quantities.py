@@ -14,6 +14,7 @@ from __future__ import annotations
 import difflib
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Annotated, Any
 
 import msgspec
@@ -45,7 +46,7 @@ class QuantityFault(ValueError):
         self.did_you_mean = did_you_mean
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Dimension:
     """One kind of figure: accepted unit labels, their pint names, the SI unit and the bounds of a plausible value."""
 
@@ -186,6 +187,8 @@ VolumeText = Annotated[str, _wire(VOLUME)]
 AngleText = Annotated[str, _wire(ANGLE)]
 
 
+# The same few hundred texts come again in every request, and a profile of reading is mostly this function.
+@lru_cache(maxsize=8192)
 def read_quantity(text: str, dimension: Dimension, *, above_zero: bool = False) -> Quantity:
     """The SI band of one string.
 

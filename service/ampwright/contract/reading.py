@@ -7,6 +7,7 @@ A `Reading` collects what could not be read and goes on. Where something could n
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import TypeVar
 
 from msgspec import UNSET, UnsetType
@@ -18,7 +19,7 @@ from ampwright.engine.site.nearest import listing, nearest, shown
 from ampwright.engine.site.source import Capacity
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import MOST_FAULTS
-from ampwright.engine.standards.plugs import configuration, designations
+from ampwright.engine.standards.plugs import Role, configuration, designations
 
 _T = TypeVar("_T")
 _CAPACITY_UNITS = {"A": "A", "W": "W", "kW": "W", "VA": "VA", "kVA": "VA"}
@@ -99,14 +100,13 @@ class Reading:
         """The designation of a receptacle or a cord's connector, as its standard writes it."""
         return self._configuration(text, pointer, "receptacle", "plug")
 
-    def _configuration(self, text: str | UnsetType, pointer: str, role: str, other: str) -> str | None:
+    def _configuration(self, text: str | UnsetType, pointer: str, role: Role, other: Role) -> str | None:
         if text is UNSET or self.full:
             return None
         found = configuration(text)
-        usable = designations(role)  # type: ignore[arg-type]
-        if found is not None and found.designation in usable and f"{found.designation}{role[0].upper()}" not in usable:
+        if found is not None and found.designation in _usable(role):
             return found.designation
-        hint = _usual_writing(text, role, usable)
+        hint = _usual_writing(text, role)
         if found is not None and found.role == other:
             message = f"{shown(text)} is a {other}, and a {role} belongs here."
             self.fault(pointer, f"{other}_where_{role}_belongs", message, hint)
@@ -117,6 +117,14 @@ class Reading:
             )
             self.fault(pointer, f"unknown_{role}_type", message, hint)
         return None
+
+
+@cache
+def _usable(role: Role) -> frozenset[str]:
+    """Designations that stand for one thing in this role: of "5-20" and "5-20R" only the latter does."""
+    letter = role[0].upper()
+    names = frozenset(designations(role))
+    return frozenset(name for name in names if f"{name}{letter}" not in names)
 
 
 def given(value: _T | UnsetType) -> _T | None:
@@ -130,17 +138,17 @@ def _of_which_it_is_part(plain: str, known: tuple[str, ...]) -> str | None:
     return holding[0] if len(holding) == 1 else None
 
 
-def _usual_writing(text: str, role: str, usable: tuple[str, ...]) -> str | None:
+def _usual_writing(text: str, role: Role) -> str | None:
     """The designation in this role that `text` probably means."""
     plain = re.sub(r"\s+", " ", text[:64].strip().upper())
     plain = re.sub(r"^(NEMA|TYPE|PLUG|RECEPTACLE) ?", "", plain).strip()
-    by_upper = {name.upper(): name for name in usable}
+    by_upper = {name.upper(): name for name in sorted(_usable(role))}
     letter = role[0].upper()
     stem = plain.removesuffix(" ").rstrip("PR") if re.fullmatch(r"(L|TT-?)?[0-9]{0,2}-?[0-9]{2}[PR]?", plain) else plain
     for guess in (f"{stem}{letter}", plain, *_MATES.get(plain, ())):
         if guess in by_upper:
             return by_upper[guess]
-    return nearest(plain, usable)
+    return nearest(plain, _usable(role))
 
 
 _MATES = {

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from msgspec import UNSET, UnsetType
 
 from ampwright.contract import documents as wire
@@ -11,6 +13,8 @@ from ampwright.contract.reading import Reading, given
 from ampwright.contract.size_text import read_size
 from ampwright.engine.site import cord as site
 from ampwright.engine.standards.cord_ratings import cord_types
+
+_cord_types = cache(cord_types)
 
 
 def read_cord(cord: wire.CordMembers, reading: Reading, at: str, name: str = "") -> site.Cord:
@@ -23,7 +27,7 @@ def read_cord(cord: wire.CordMembers, reading: Reading, at: str, name: str = "")
         length_m=reading.band(cord.length, LENGTH, f"{at}/length"),
         size=_size(cord.size, reading, f"{at}/size"),
         conductors=given(cord.conductors),
-        type=reading.listed(cord.type, cord_types(), f"{at}/type", "unknown_cord_type", "cord type"),
+        type=reading.listed(cord.type, _cord_types(), f"{at}/type", "unknown_cord_type", "cord type"),
         insulation_temperature_c=reading.band(cord.insulation_temperature, TEMPERATURE, f"{at}/insulation_temperature"),
         marked_a=reading.band(cord.marked, CURRENT, f"{at}/marked"),
         plug=reading.plug(cord.plug, f"{at}/plug"),

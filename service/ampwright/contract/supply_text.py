@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from ampwright.contract.documents import SUPPLY_PATTERN
 from ampwright.contract.quantities import QuantityFault
@@ -30,6 +31,7 @@ UNREAD = SupplySystem("", "unread", 0.0, _THREE)
 """Stands where the voltage could not be read, so that the other faults are still found. Never calculated."""
 
 
+@lru_cache(maxsize=1024)
 def read_supply(text: str, *, of_tool: bool = False, both_voltages: bool = False) -> SupplySystem:
     """The supply system that `text` names.
 

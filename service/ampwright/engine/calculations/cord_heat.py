@@ -83,7 +83,7 @@ def steady_c(cords: tuple[SettledCord, ...], ambient_c: Band, current_a: Real) -
 def after_push_c(
     cords: tuple[SettledCord, ...], ambient_c: Band, start_c: Real, current_a: Real, lasts_s: float
 ) -> Real:
-    """[C] copper at the end of a push of `lasts_s` [s] at (estimate, cord) currents, from (estimate, cord) `start_c`."""
+    """[C] copper at the end of a push of `lasts_s` [s] at (estimate, cord) currents, from `start_c`."""
     found = np.empty_like(start_c)
     for i, cord in enumerate(cords):
         constants = cord_time_constants_s(cord)

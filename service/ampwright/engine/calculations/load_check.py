@@ -11,7 +11,7 @@ Not here: HTTP, references, rounding for the wire (studies), and what stands in 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.capacity_rules import Check, check_row
 from ampwright.engine.calculations.cases import RunningSet, rows_of, running_sets
@@ -85,9 +85,19 @@ class Swing:
     then: dict[tuple[int, str], str]
 
 
-def check_load(site: Site) -> LoadCheckResult:
-    """The answer to one load check."""
+def check_load(site: Site, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> LoadCheckResult:
+    """The answer to one load check.
+
+    withdrawn : (pointer, name, reason) of catalogue documents in it that were withdrawn: each is a finding, and keeps
+    the safety verdict from passing.
+    """
     base = evaluate(site, frozenset())
+    if withdrawn:
+        told = tuple(
+            Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)
+            for pointer, name, reason in withdrawn
+        )
+        base = replace(base, site_checks=(*base.site_checks, *told))
     verdicts = {(case, name): base.aspect(case, name) for case in range(len(base.sets)) for name in ASPECTS}
     failing = [at for at, verdict in verdicts.items() if verdict == "fail"]
     swings: list[Swing] = []

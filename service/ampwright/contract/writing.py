@@ -1,0 +1,34 @@
+"""How does a result of the engine become an answer on the wire?
+
+Results and answers have the same member names; what a result leaves None is left out of the answer. A test holds every
+pair of types against each other, so that a member can be missing on neither side.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass
+from typing import Any, TypeVar
+
+import msgspec
+
+S = TypeVar("S", bound=msgspec.Struct)
+
+
+def to_wire(result: object, wanted: type[S], **stamp: Any) -> S:
+    """The struct with the members of a dataclass, and those of `stamp` beside them.
+
+    Raises msgspec.ValidationError where a figure is outside what the contract promises, as NaN or infinity is.
+    """
+    plain = _plain(result)
+    plain.update(stamp)
+    return msgspec.convert(plain, wanted)
+
+
+def _plain(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        return {
+            item.name: _plain(member) for item in fields(value) if (member := getattr(value, item.name)) is not None
+        }
+    if isinstance(value, tuple | list):
+        return [_plain(item) for item in value]
+    return value

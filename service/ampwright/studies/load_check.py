@@ -1,0 +1,96 @@
+"""What is the stamped answer to a load check that may refer to the catalogue?
+
+Resolve against one release, read, validate, price, calculate, write, stamp. The one way in for the API, the command
+line and batches. Raises RefusedRequest with every fault; a request that is sound always gets an answer.
+"""
+
+from __future__ import annotations
+
+import importlib.metadata
+from dataclasses import dataclass
+from typing import Any
+
+from msgspec import UNSET, UnsetType, structs
+
+from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.contract.canonical import request_digest
+from ampwright.contract.load_checks import LoadCheckAnswer, LoadCheckRequest, UsedEntry
+from ampwright.contract.reading_site import read_site
+from ampwright.contract.writing import to_wire
+from ampwright.engine.calculations.load_check import check_load
+from ampwright.engine.site.use import Fault
+from ampwright.engine.site.validation import in_order, validate
+from ampwright.studies.cost import TooMuchWork, load_check_cost_units
+from ampwright.studies.references import Resolved, has_references, resolve
+from ampwright.studies.release_lookup import ReleaseLookup
+
+NOTICE = "Informs a qualified person; local codes and makers' instructions govern; this is no permission to energise."
+
+
+class RefusedRequest(Exception):
+    """A request that cannot be answered as it stands; `faults` are all of them, with pointers as sent.
+
+    `unread` : some text could not be read, so the request does not fit its schema; else it contradicts itself.
+    """
+
+    def __init__(self, faults: tuple[Fault, ...], *, unread: bool = False) -> None:
+        super().__init__(f"{len(faults)} faults")
+        self.faults = faults
+        self.unread = unread
+
+
+@dataclass(frozen=True, slots=True)
+class LoadCheckStudy:
+    """Load checks against the releases of one catalogue.
+
+    store : releases in memory, None where there is no catalogue; cost_limit_units : dearest check answered.
+    """
+
+    store: ReleaseStore[Any] | None
+    cost_limit_units: int = 1_000_000
+
+    def run(self, request: LoadCheckRequest) -> LoadCheckAnswer:
+        """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
+        resolved, snapshot = self._resolved(request)
+        if resolved.request is None:
+            raise RefusedRequest(resolved.faults)
+        site, unread = read_site(resolved.request, resolved.places, resolved.adapters)
+        faults = (*resolved.faults, *unread)
+        if faults:
+            # not validated further: a text that was not read would be told a second time as a contradiction
+            raise RefusedRequest(in_order(faults), unread=bool(unread))
+        if contradictions := validate(site):
+            raise RefusedRequest(contradictions)
+        cost = load_check_cost_units(site)
+        if cost > self.cost_limit_units:
+            raise TooMuchWork(cost, self.cost_limit_units)
+        withdrawn = tuple(
+            (e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in resolved.entries if e.withdrawn
+        )
+        result = check_load(site, withdrawn)
+        answer = to_wire(
+            result,
+            LoadCheckAnswer,
+            notice=NOTICE,
+            engine_version=engine_version(),
+            request_digest=request_digest(request),
+        )
+        entries = [
+            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=e.pointer) for e in resolved.entries
+        ]
+        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
+        return structs.replace(answer, used_entries=entries, catalogue_release=release)
+
+    def _resolved(self, request: LoadCheckRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
+        named = None if request.catalogue_release is UNSET else request.catalogue_release
+        if self.store is None or (named is None and not has_references(request)):
+            return resolve(request, ReleaseLookup(None, None)), None
+        if named is None and self.store.standing().newest is None:
+            return resolve(request, ReleaseLookup(None, None)), None
+        snapshot = self.store.snapshot(named)
+        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
+
+
+def engine_version() -> str:
+    """Version of the installed engine, tables included: they ship in the wheel."""
+    return importlib.metadata.version("ampwright")
