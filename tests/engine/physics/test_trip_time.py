@@ -219,3 +219,23 @@ def test_a_pause_cools_by_the_closed_form():
     later = cooled(device, warm, 45.0)
     earliest_slow_tau_s = 60.0  # assumption B-05
     assert later.edges[0][0] == pytest.approx(warm.edges[0][0] * math.exp(-45.0 / earliest_slow_tau_s), rel=1e-12)
+
+
+def test_a_magnetic_element_wants_its_time_without_a_break():
+    # Assumption B-10: 5 ms above its multiple; two peaks of 3 ms with a rest between are no 5 ms.
+    edge = (1e9, 1e9, 1e9, 1e9, 6.0, 0.005)
+    assert trip_of(edge, [7.0], [1.0])[0] == pytest.approx(0.005)
+    assert trip_of(edge, [7.0, 7.0], [0.003, 0.003])[0] == pytest.approx(0.005)
+    assert trip_of(edge, [7.0, 1.0, 7.0], [0.003, 1.0, 0.003])[0] == math.inf
+    assert trip_of(edge, [6.0], [FOREVER])[0] == math.inf
+
+
+@pytest.mark.parametrize(("ambient_c", "early_rise_k", "late_rise_k"), [(50.0, 75.0, 150.0), (0.0, 150.0, 75.0)])
+def test_air_moves_each_level_by_its_share_of_the_rise(ambient_c, early_rise_k, late_rise_k):
+    # Assumption B-07: warmer by x kelvin takes x / rise off a level; the earliest edge takes the small rise in the heat
+    # and the large one in the cold, the latest the other way round, so the band never narrows for a wrong rise.
+    at_25 = DeviceTable.of([Device("ul_489", 20.0)]).edges[0]
+    moved = DeviceTable.of([Device("ul_489", 20.0, ambient_c=ambient_c)]).edges[0]
+    for image_level in (1, 3):
+        fall = at_25[:, image_level] - moved[:, image_level]
+        assert fall == pytest.approx([(ambient_c - 25.0) / early_rise_k, (ambient_c - 25.0) / late_rise_k])

@@ -135,9 +135,11 @@ def test_iec_60898_thermal_time_below_the_magnetic_element(curve, multiple, rati
 )
 def test_bs_1362_zones(rating_a, current_a, not_before_s, within_s):
     band = play(Device("bs_1362", rating_a), (FOREVER,), (current_a,))
-    # The early fast image is set by two gates at once and meets the stricter one within a part in a hundred.
     assert band.earliest_s >= not_before_s * (1.0 - 1e-9)
-    assert band.earliest_s <= max(1.05 * not_before_s, within_s)
+    if not_before_s:
+        # As early as the zone allows, or a hold is promised that the standard does not give. One image meets two of
+        # the gates within a part in twenty.
+        assert band.earliest_s <= 1.05 * not_before_s
     assert band.latest_guaranteed_s == pytest.approx(within_s)
     assert band.latest_assumed_s <= within_s
 
