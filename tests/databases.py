@@ -15,9 +15,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from ampwright.catalogue import migrate
+from ampwright.catalogue import migrate, models
 from ampwright.catalogue.database import Database
-from sqlalchemy import create_engine, text
+from sqlalchemy import create_engine, exc, text
 from sqlalchemy.engine import make_url
 
 BACKENDS = ("sqlite", "postgresql")
@@ -32,6 +32,8 @@ class Servers:
         self._postgresql_url: str | None = None
         self._server: Any = None
         self._templates: dict[str, str] = {}
+        self._clean: list[str] = []  # migrated, empty PostgreSQL databases that were used before
+        self._shape: tuple[object, ...] = ()
 
     def empty_url(self, backend: str) -> str:
         """The URL of a database without tables (on SQLite a file that does not exist yet)."""
@@ -45,6 +47,8 @@ class Servers:
         if backend not in self._templates:
             self._templates[backend] = self.empty_url(backend)
             migrate.upgrade(self._templates[backend])
+        if backend == "postgresql" and self._clean:
+            return self._clean.pop()
         template = make_url(self._templates[backend])
         name = f"ampwright_{os.getpid()}_{next(self._numbers)}"
         if backend == "sqlite":
@@ -62,10 +66,43 @@ class Servers:
             return
         self._administer(f'DROP DATABASE IF EXISTS "{parsed.database}" WITH (FORCE)')
 
+    def give_back(self, url: str) -> None:
+        """Take back a database of `migrated_url`. PostgreSQL takes half a second to make or drop one, so it is
+        emptied (past the guards, which only the owner of the server can) and kept, unless a test changed its tables."""
+        if make_url(url).drivername.startswith("sqlite") or not self._emptied(url):
+            self.drop(url)
+        else:
+            self._clean.append(url)
+
+    def _emptied(self, url: str) -> bool:
+        if not self._shape:
+            self._shape = _shape(self._templates["postgresql"])
+        if _shape(url) != self._shape:
+            return False
+        engine = create_engine(url)
+        try:
+            with engine.begin() as connection:
+                connection.execute(
+                    text(
+                        "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+                        " WHERE datname = current_database() AND pid <> pg_backend_pid()"
+                    )
+                )
+                connection.execute(text("SET LOCAL session_replication_role = replica"))
+                for table in models.metadata.tables.values():
+                    connection.execute(table.delete())
+                connection.execute(text("ALTER TABLE audit ALTER COLUMN number RESTART"))
+        except exc.DBAPIError:
+            return False
+        finally:
+            engine.dispose()
+        return True
+
     def close(self) -> None:
         """Drop the templates and stop the PostgreSQL that was started."""
-        for url in self._templates.values():
-            self.drop(url)
+        if self._server is None:
+            for url in (*self._templates.values(), *self._clean):
+                self.drop(url)
         if self._server is not None:
             self._server.cleanup()
 
@@ -97,6 +134,27 @@ class Servers:
             engine.dispose()
 
 
+def _shape(url: str) -> tuple[object, ...]:
+    """What a PostgreSQL database looks like apart from its rows."""
+    engine = create_engine(url)
+    try:
+        with engine.connect() as connection:
+            return (
+                connection.execute(text("SELECT version_num FROM alembic_version")).scalar(),
+                tuple(
+                    connection.execute(
+                        text(
+                            "SELECT table_name, column_name FROM information_schema.columns"
+                            " WHERE table_schema = current_schema() ORDER BY 1, 2"
+                        )
+                    )
+                ),
+                tuple(connection.execute(text("SELECT tgname FROM pg_trigger WHERE NOT tgisinternal ORDER BY 1"))),
+            )
+    finally:
+        engine.dispose()
+
+
 @contextmanager
 def fresh_database(servers: Servers, backend: str) -> Iterator[Database]:
     """A migrated database that is closed and dropped afterwards."""
@@ -106,4 +164,4 @@ def fresh_database(servers: Servers, backend: str) -> Iterator[Database]:
         yield database
     finally:
         database.close()
-        servers.drop(url)
+        servers.give_back(url)

@@ -41,3 +41,10 @@ def empty_url(servers: Servers, backend: str) -> Iterator[str]:
     url = servers.empty_url(backend)
     yield url
     servers.drop(url)
+
+
+@pytest.fixture(scope="module", params=BACKENDS)
+def unwritten_database(request: pytest.FixtureRequest, servers: Servers) -> Iterator[Database]:
+    """A migrated database of each kind, shared by tests that leave nothing in it."""
+    with fresh_database(servers, str(request.param)) as database:
+        yield database

@@ -163,7 +163,10 @@ def test_a_refused_write_leaves_no_entry_behind(database: Database) -> None:
         ({"facets": Facets(name="a", words=tuple(f"w{n}" for n in range(101)))}, "facets"),
     ],
 )
-def test_what_no_database_may_be_given_is_refused(database: Database, change: dict[str, object], field: str) -> None:
+def test_what_no_database_may_be_given_is_refused(
+    unwritten_database: Database, change: dict[str, object], field: str
+) -> None:
+    database = unwritten_database
     sound = {
         "kind": "cord", "slug": "x", "format": 1, "body": b"{}", "facets": Facets(name="x"), "why": "y", "who": "z",
     }  # fmt: skip
@@ -174,7 +177,8 @@ def test_what_no_database_may_be_given_is_refused(database: Database, change: di
 
 
 @pytest.mark.parametrize("slug", ["a\x00b", "\ud800", "x" * 10_000, "", "A"])
-def test_reading_what_cannot_exist_finds_nothing(database: Database, slug: str) -> None:
+def test_reading_what_cannot_exist_finds_nothing(unwritten_database: Database, slug: str) -> None:
+    database = unwritten_database
     assert head(database, "cord", slug) is None
     assert get_revision(database, "cord", slug, 1) is None
     with pytest.raises(NoSuchEntry):

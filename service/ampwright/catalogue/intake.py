@@ -193,6 +193,7 @@ def _checked_revision(
         checked_count("format", line.format, LARGEST_FORMAT)
         if line.status not in STATUSES:
             raise BadValue("status", "unknown_status", f"{line.status!r}")
+        stored_body = checked_body(body)
         facets = _facets(line, body, facets_of, whole)
         row: dict[str, object] = {
             "kind": line.kind,
@@ -200,7 +201,7 @@ def _checked_revision(
             "revision": line.revision,
             "format": line.format,
             "status": line.status,
-            "body": checked_body(body),
+            "body": stored_body,
             "sha256": line.sha256,
             "entered_at": from_text(line.entered_at),
             "entered_by": checked_text("entered_by", line.entered_by, LONGEST_WHO),
