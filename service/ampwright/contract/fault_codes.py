@@ -11,6 +11,7 @@ FAULT_CODES = MappingProxyType(
         "unit_missing": "The number has no unit, and units are never guessed.",
         "wrong_unit": "The unit belongs to another kind of figure.",
         "fraction": "The figure is written as a fraction; write a decimal.",
+        "two_figures": "The text holds two figures, as a plate does for two voltages.",
         "comma_in_number": "The number has a comma, which could be a decimal mark or a separator.",
         "band_out_of_order": "A band is written from low to high.",
         "out_of_range": "The figure is outside what can be meant here.",

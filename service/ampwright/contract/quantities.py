@@ -278,7 +278,7 @@ _HABITS = {
 }
 _MIXED = re.compile(r"(?P<whole>[0-9]{1,4})[- ](?P<top>[0-9]{1,3})/(?P<bottom>[1-9][0-9]{0,2})(?P<rest>.*)", re.ASCII)
 _FRACTION = re.compile(r"(?P<top>[0-9]{1,3})/(?P<bottom>[1-9][0-9]{0,2}) ?(?P<rest>[a-zA-Z].*)", re.ASCII)
-_LOOSE = re.compile(r"(?P<number>-?[0-9][0-9.,]*)\s*(?P<unit>[^0-9\s].{0,20})?", re.ASCII)
+_LOOSE = re.compile(r"(?P<number>-?[0-9][0-9.,]*)\s*(?P<unit>[a-zA-Z'\"%].{0,20})?", re.ASCII)
 
 
 def _explain(text: str, dimension: Dimension) -> QuantityFault:
@@ -295,6 +295,9 @@ def _explain(text: str, dimension: Dimension) -> QuantityFault:
     for pattern in (_MIXED, _FRACTION):
         if match := pattern.fullmatch(plain):
             parts = match.groupdict()
+            if "whole" not in parts and int(parts["top"]) >= int(parts["bottom"]):
+                # "16/8 A" on a plate is one figure for each of two voltages, and no 2 A
+                return QuantityFault("two_figures", f"{shown!r} holds two figures; write the one meant. {expected}")
             value = float(parts.get("whole") or 0) + float(parts["top"]) / float(parts["bottom"])
             guess = _with_unit(f"{value:g}", parts["rest"].strip(), dimension)
             return QuantityFault("fraction", f"{shown!r}: write fractions as a decimal. {expected}", guess)
@@ -312,17 +315,25 @@ def _explain(text: str, dimension: Dimension) -> QuantityFault:
         return QuantityFault(
             "comma_in_number", f"{shown!r}: use a point for decimals and no separators. {expected}", guess
         )
-    guess = _with_unit(number, unit, dimension)
-    if guess is None:
+    if not _label(unit, dimension):
         return QuantityFault("wrong_unit", f"{shown!r}: {unit!r} is no unit of {dimension.name}. {expected}")
+    if number.startswith("-") and not dimension.signed:
+        return QuantityFault("out_of_range", f"{shown!r}: a {dimension.name} is not negative. {expected}")
+    guess = _with_unit(number, unit, dimension)
     return QuantityFault("not_a_quantity", f"{shown!r} is not written as this field asks. {expected}", guess)
 
 
-def _with_unit(number: str, unit: str, dimension: Dimension) -> str | None:
+def _label(unit: str, dimension: Dimension) -> str:
+    """The accepted label that `unit` plainly means, empty where it means none."""
     label = unit if unit in dimension.units else _HABITS.get(unit.lower(), "")
-    if label not in dimension.units:
-        close = difflib.get_close_matches(unit, list(dimension.units), n=1, cutoff=0.75)
-        label = close[0] if close else ""
+    if label in dimension.units:
+        return label
+    close = difflib.get_close_matches(unit, list(dimension.units), n=1, cutoff=0.75)
+    return close[0] if close else ""
+
+
+def _with_unit(number: str, unit: str, dimension: Dimension) -> str | None:
+    label = _label(unit, dimension)
     guess = f"{number} {label}"
     return guess if label and _fits(guess, dimension) else None
 
