@@ -1,0 +1,313 @@
+"""How are catalogue entries of one kind listed, read, written and withdrawn?
+
+Four kinds share one life, so one function declares the operations of a kind; each kind's module calls it with its own
+types, which the document shows.
+"""
+
+from collections.abc import Sequence
+from typing import Annotated, Any, Literal
+
+import msgspec
+from msgspec import UNSET, Meta, Struct, UnsetType
+
+from ampwright.api.operations import Call, Operations, Reply
+from ampwright.api.parameters import IfMatch
+from ampwright.api.problems import ProblemError
+from ampwright.catalogue.clock import to_text
+from ampwright.catalogue.revisions import Revision, Written, get_revision, list_revisions
+from ampwright.catalogue.revisions import head as head_of
+from ampwright.catalogue.search import Filter, search_entries
+from ampwright.catalogue.withdrawals import Withdrawal, withdraw
+from ampwright.contract.catalogue import (
+    EntryPage,
+    EntryRow,
+    NewWithdrawal,
+    RevisionPage,
+    RevisionRow,
+    WithdrawalNote,
+)
+from ampwright.contract.parts import Slug
+from ampwright.studies.catalogue_writing import RefusedDocument, prepared, write_document
+
+IMMUTABLE = {"Cache-Control": "public, max-age=31536000, immutable"}
+
+
+class EntryPath(Struct):
+    """An entry."""
+
+    entry: Slug
+
+
+class RevisionPath(Struct):
+    """A revision of an entry."""
+
+    entry: Slug
+    revision: Annotated[int, Meta(ge=1, le=1_000_000, description="Revision, from 1.")]
+
+
+class EntryQuery(Struct, forbid_unknown_fields=True):
+    """What is searched for; everything given must hold."""
+
+    words: Annotated[str, Meta(max_length=200, description="Beginnings of words of name, slug or kind of load.")] = ""
+    voltage_low: Annotated[float, Meta(ge=0, le=1000, description="Least nominal voltage [V].")] = 0.0
+    voltage_high: Annotated[float, Meta(ge=0, le=1000, description="Greatest nominal voltage [V].")] = 1000.0
+    plug: Annotated[str, Meta(max_length=32, description="Designation of a plug or receptacle.")] | UnsetType = UNSET
+    power_low: Annotated[float, Meta(ge=0, le=1e7, description="Least power [W].")] | UnsetType = UNSET
+    power_high: Annotated[float, Meta(ge=0, le=1e7, description="Greatest power [W].")] | UnsetType = UNSET
+    status: Literal["draft", "approved", "withdrawn"] | UnsetType = UNSET
+    limit: Annotated[int, Meta(ge=1, le=200, description="Most rows on a page.")] = 50
+    cursor: Annotated[str, Meta(max_length=200, description="`next_cursor` of the page before.")] | UnsetType = UNSET
+
+
+class RevisionQuery(Struct, forbid_unknown_fields=True):
+    """Which page of revisions."""
+
+    before: Annotated[int, Meta(ge=1, le=1_000_001, description="`next_before` of the page before.")] | UnsetType = (
+        UNSET
+    )
+    limit: Annotated[int, Meta(ge=1, le=200, description="Most rows on a page.")] = 50
+
+
+def entry_operations(
+    *, tag: str, says: str, path: str, kind: str, stem: str, new: Any, new_revision: Any, answer: Any
+) -> Operations:
+    """The operations of one kind.
+
+    tag, says : heading and text of the reference page; path : of the collection; kind : of the catalogue;
+    stem : how operation ids name it, `tool_profile`; new, new_revision : requests; answer : a stored revision.
+    """
+    operations = Operations(tag, says)
+    words = stem.replace("_", " ")
+
+    def list_them(query: EntryQuery, call: Call) -> EntryPage:
+        bounded = (query.voltage_low, query.voltage_high)
+        powers = query.power_low is not UNSET or query.power_high is not UNSET
+        page = search_entries(
+            call.services.database,
+            Filter(
+                kind=kind,
+                words=query.words,
+                voltage_v=None if bounded == (0.0, 1000.0) else bounded,
+                plug=None if query.plug is UNSET else query.plug,
+                power_w=(
+                    (0.0 if query.power_low is UNSET else query.power_low),
+                    (1e7 if query.power_high is UNSET else query.power_high),
+                )
+                if powers
+                else None,
+                status=None if query.status is UNSET else query.status,
+            ),
+            cursor=None if query.cursor is UNSET else query.cursor,
+            limit=query.limit,
+        )
+        return EntryPage(
+            items=[
+                EntryRow(
+                    entry=line.slug,
+                    revision=line.revision,
+                    name=line.name,
+                    status=line.status,  # type: ignore[arg-type]
+                    entered_by=line.entered_by,
+                    entered_at=to_text(line.entered_at),
+                    sha256=line.sha256,
+                )
+                for line in page.entries
+            ],
+            next_cursor=page.next_cursor or UNSET,
+        )
+
+    list_them.__doc__ = f"List or search {words}s.\n\nIn order of their keys; pages stay whole while others write."
+    operations.get(path, f"list_{stem}s", lane="database")(list_them)
+
+    def create(body: new, call: Call) -> Reply[answer]:
+        written = _write(call, kind, body.entry, body, create=True)
+        return _written_reply(call, written)
+
+    create.__doc__ = (
+        f"Add a {words} to the catalogue.\n\nSent again with the same content it answers 200; where another document "
+        "has the key, 412."
+    )
+    operations.post(
+        path,
+        f"create_{stem}",
+        lane="database",
+        statuses={200: "It was there already, the same.", 201: "Added."},
+        problems=("precondition-failed", "contradictory-request", "not-ready"),
+        answer_headers={"ETag": "Entity tag of the revision, for If-Match."},
+    )(create)
+
+    def read(path: EntryPath, call: Call) -> Reply[answer]:
+        return _revision_reply(call, head_of(call.services.database, kind, path.entry), {})
+
+    read.__doc__ = f"Read the newest revision of a {words}."
+    operations.get(f"{path}/{{entry}}", f"get_{stem}", lane="database", entity_tag=True, problems=("no-such-entry",))(
+        read
+    )
+
+    def list_its(path: EntryPath, query: RevisionQuery, call: Call) -> RevisionPage:
+        before = None if query.before is UNSET else query.before
+        lines = list_revisions(call.services.database, kind, path.entry, before=before, limit=query.limit + 1)
+        shown = lines[: query.limit]
+        gone = call.services.store.withdrawals()
+        return RevisionPage(
+            items=[
+                RevisionRow(
+                    revision=line.revision,
+                    status="withdrawn" if gone.of(kind, line.slug, line.revision) else line.status,  # type: ignore[arg-type]
+                    why=line.why,
+                    entered_by=line.entered_by,
+                    entered_at=to_text(line.entered_at),
+                    sha256=line.sha256,
+                )
+                for line in shown
+            ],
+            next_before=shown[-1].revision if len(lines) > query.limit else UNSET,
+        )
+
+    list_its.__doc__ = f"List the revisions of a {words}, newest first."
+    operations.get(
+        f"{path}/{{entry}}/revisions", f"list_{stem}_revisions", lane="database", problems=("no-such-entry",)
+    )(list_its)
+
+    def revise(path: EntryPath, headers: IfMatch, body: new_revision, call: Call) -> Reply[answer]:
+        written = _write(call, kind, path.entry, body, expected_head=headers.revision)
+        return _written_reply(call, written)
+
+    revise.__doc__ = (
+        f"Write a new revision of a {words}.\n\nIf-Match names the revision it was made from. An identical retry "
+        "answers 200; where somebody else wrote in the meantime, 412 names the newest revision."
+    )
+    operations.post(
+        f"{path}/{{entry}}/revisions",
+        f"create_{stem}_revision",
+        lane="database",
+        statuses={200: "It was the newest revision already.", 201: "Written."},
+        problems=(
+            "no-such-entry",
+            "precondition-failed",
+            "precondition-required",
+            "contradictory-request",
+            "not-ready",
+        ),
+        answer_headers={"ETag": "Entity tag of the revision, for If-Match."},
+    )(revise)
+
+    def read_one(path: RevisionPath, call: Call) -> Reply[answer]:
+        found = get_revision(call.services.database, kind, path.entry, path.revision)
+        return _revision_reply(call, found, {})
+
+    read_one.__doc__ = (
+        f"Read one revision of a {words}.\n\nIts document never changes; that it was withdrawn may be added."
+    )
+    operations.get(
+        f"{path}/{{entry}}/revisions/{{revision}}",
+        f"get_{stem}_revision",
+        lane="database",
+        entity_tag=True,
+        problems=("no-such-entry",),
+    )(read_one)
+
+    def take_back(path: EntryPath, body: NewWithdrawal, call: Call) -> Reply[WithdrawalNote]:
+        done = withdraw(
+            call.services.database,
+            kind,
+            path.entry,
+            None if body.revision is UNSET else body.revision,
+            reason=body.reason,
+            who=body.by,
+        )
+        call.services.store.forget_standing()
+        return Reply(_note(done), status=201)
+
+    take_back.__doc__ = (
+        f"Withdraw a {words}, or one revision of it.\n\nNothing is deleted: every later answer that uses it says so, "
+        "also one from a release that holds it."
+    )
+    operations.post(
+        f"{path}/{{entry}}/withdrawals",
+        f"withdraw_{stem}",
+        lane="database",
+        statuses={201: "Withdrawn."},
+        problems=("no-such-entry", "not-ready"),
+    )(take_back)
+    return operations
+
+
+def _write(
+    call: Call, kind: str, entry: str, body: Any, *, expected_head: int | None = None, create: bool = False
+) -> Written:
+    try:
+        new = prepared(
+            kind,
+            entry,
+            body.document,
+            why=body.why,
+            who=body.by,
+            status=body.status,
+            expected_head=expected_head,
+            create=create,
+        )
+    except RefusedDocument as refused:
+        faults = [
+            msgspec.structs.replace(fault, pointer=f"/document{fault.pointer}")
+            for fault in ProblemError.of_faults("contradictory-request", refused.faults).errors
+        ]
+        raise ProblemError("contradictory-request", errors=faults) from None
+    return write_document(call.services.database, new)
+
+
+def _written_reply(call: Call, written: Written) -> Reply[Any]:
+    headers = {"ETag": _tag(call, written.revision)}
+    status = 201 if written.outcome == "new" else 200
+    return Reply(_answer(call, written.revision), status=status, headers=headers)
+
+
+def _revision_reply(call: Call, found: Revision | None, headers: dict[str, str]) -> Reply[Any]:
+    if found is None:
+        raise ProblemError("no-such-entry", "There is no such entry or revision.")
+    return Reply(_answer(call, found), entity_tag=_tag(call, found), headers=headers)
+
+
+def _tag(call: Call, found: Revision) -> str:
+    gone = len(call.services.store.withdrawals().of(found.kind, found.slug, found.revision))
+    return f'"r{found.revision}w{gone}"' if gone else f'"r{found.revision}"'
+
+
+class _Stored(Struct, kw_only=True, omit_defaults=True):
+    """A stored revision with the very bytes that were stored; on the wire it is the kind's own answer."""
+
+    entry: str
+    revision: int
+    status: str
+    why: str
+    entered_by: str
+    entered_at: str
+    sha256: str
+    document: msgspec.Raw
+    withdrawals: Sequence[WithdrawalNote] = ()
+
+
+def _answer(call: Call, found: Revision) -> _Stored:
+    gone = call.services.store.withdrawals().of(found.kind, found.slug, found.revision)
+    return _Stored(
+        entry=found.slug,
+        revision=found.revision,
+        status="withdrawn" if gone else found.status,
+        why=found.why,
+        entered_by=found.entered_by,
+        entered_at=to_text(found.entered_at),
+        sha256=found.sha256,
+        document=msgspec.Raw(found.body),
+        withdrawals=[_note(one) for one in gone],
+    )
+
+
+def _note(one: Withdrawal) -> WithdrawalNote:
+    return WithdrawalNote(
+        entry=one.slug,
+        first_revision=one.first_revision,
+        last_revision=one.last_revision,
+        reason=one.reason,
+        by=one.withdrawn_by,
+        withdrawn_at=to_text(one.withdrawn_at),
+    )

@@ -1,0 +1,149 @@
+"""/v1/catalogue-releases: which revisions does an answer rest on?"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from msgspec import UNSET, Meta, Struct, UnsetType
+
+from ampwright.api.operations import Call, Operations, Reply
+from ampwright.catalogue import releases
+from ampwright.catalogue.clock import to_text
+from ampwright.contract.catalogue import (
+    ChangedMember,
+    MemberName,
+    MemberPage,
+    MemberRow,
+    NewRelease,
+    Release,
+    ReleaseDifferences,
+    ReleasePage,
+)
+from ampwright.contract.parts import ReleaseNumber
+
+operations = Operations(
+    "Catalogue releases", "Numbered, immutable sets of revisions; every answer names the one it used."
+)
+
+
+class ReleasePath(Struct):
+    """A release."""
+
+    number: ReleaseNumber
+
+
+class ReleaseQuery(Struct, forbid_unknown_fields=True):
+    """Which page of releases."""
+
+    before: Annotated[int, Meta(ge=1, le=1_000_001, description="`next_before` of the page before.")] | UnsetType = (
+        UNSET
+    )
+    limit: Annotated[int, Meta(ge=1, le=200, description="Most rows on a page.")] = 50
+
+
+class MemberQuery(Struct, forbid_unknown_fields=True):
+    """Which page of members."""
+
+    after: Annotated[int, Meta(ge=0, le=10_000_000, description="`next_after` of the page before.")] = 0
+    limit: Annotated[int, Meta(ge=1, le=500, description="Most rows on a page.")] = 100
+
+
+class DifferenceQuery(Struct, forbid_unknown_fields=True):
+    """What to compare with."""
+
+    since: Annotated[int, Meta(ge=1, le=1_000_000, description="Number of the older release.")]
+
+
+@operations.get("/v1/catalogue-releases", "list_catalogue_releases", lane="database")
+def list_releases(query: ReleaseQuery, call: Call) -> ReleasePage:
+    """List releases, newest first."""
+    before = None if query.before is UNSET else query.before
+    found = releases.list_releases(call.services.database, before=before, limit=query.limit + 1)
+    shown = found[: query.limit]
+    return ReleasePage(
+        items=[_release(one) for one in shown],
+        next_before=shown[-1].number if len(found) > query.limit else UNSET,
+    )
+
+
+@operations.post(
+    "/v1/catalogue-releases",
+    "create_catalogue_release",
+    lane="database",
+    statuses={201: "Cut."},
+    problems=("no-such-entry", "not-ready"),
+)
+def create_release(body: NewRelease, call: Call) -> Reply[Release]:
+    """Cut a release.
+
+    Of the named members, or of the newest approved revision of every entry that is not withdrawn. Its number is the
+    next one, without gaps; its members never change.
+    """
+    members = (
+        None if body.members is UNSET else [releases.Member(one.kind, one.entry, one.revision) for one in body.members]
+    )
+    made = releases.cut_release(call.services.database, note=body.note, who=body.by, members=members)
+    call.services.store.forget_standing()
+    return Reply(_release(made), status=201)
+
+
+@operations.get(
+    "/v1/catalogue-releases/{number}",
+    "get_catalogue_release",
+    lane="database",
+    entity_tag=True,
+    problems=("no-such-entry",),
+)
+def get_release(path: ReleasePath, call: Call) -> Reply[Release]:
+    """Read one release."""
+    found = releases.get_release(call.services.database, path.number)
+    return Reply(_release(found), entity_tag=f'"{found.sha256}"')
+
+
+@operations.get(
+    "/v1/catalogue-releases/{number}/members",
+    "list_catalogue_release_members",
+    lane="database",
+    problems=("no-such-entry",),
+)
+def list_members(path: ReleasePath, query: MemberQuery, call: Call) -> MemberPage:
+    """List the members of a release."""
+    found = releases.list_members(call.services.database, path.number, after_place=query.after, limit=query.limit + 1)
+    shown = found[: query.limit]
+    return MemberPage(
+        items=[MemberRow(kind=m.kind, entry=m.slug, revision=m.revision, sha256=m.sha256) for m in shown],
+        next_after=query.after + len(shown) if len(found) > query.limit else UNSET,
+    )
+
+
+@operations.get(
+    "/v1/catalogue-releases/{number}/differences",
+    "diff_catalogue_releases",
+    lane="database",
+    problems=("no-such-entry",),
+)
+def differences(path: ReleasePath, query: DifferenceQuery, call: Call) -> ReleaseDifferences:
+    """Compare a release with an older one."""
+    found = releases.diff_releases(call.services.database, query.since, path.number)
+    return ReleaseDifferences(
+        old=found.old.number,
+        new=found.new.number,
+        added=[MemberName(kind=m.kind, entry=m.slug, revision=m.revision) for m in found.added],
+        removed=[MemberName(kind=m.kind, entry=m.slug, revision=m.revision) for m in found.removed],
+        changed=[
+            ChangedMember(kind=m.kind, entry=m.slug, old_revision=m.old_revision, new_revision=m.new_revision)
+            for m in found.changed
+        ],
+        unchanged_count=found.unchanged_count,
+    )
+
+
+def _release(one: releases.Release) -> Release:
+    return Release(
+        number=one.number,
+        digest=f"sha256:{one.sha256}",
+        member_count=one.member_count,
+        note=one.note,
+        made_by=one.made_by,
+        made_at=to_text(one.made_at),
+    )
