@@ -33,6 +33,9 @@ import numpy
 _settings: Any = numba.config
 _settings.reload_config()  # somebody may have imported numba before us
 
+types: Any = numba.types
+"""The compiler's types, for signatures that no string can spell."""
+
 SOURCE_FOLDER = Path(__file__).resolve().parent
 BAKED_FOLDER = SOURCE_FOLDER / "_kernels"
 """A cache made when an image is built: set AMPWRIGHT_KERNEL_CACHE to this folder and import the engine once."""
@@ -156,7 +159,7 @@ def kernel(signature: Any) -> Callable[[_Function], _Function]:
 
     Errors: TypeError where no signature is given, the compiler's own error where the function does not fit it.
     """
-    if not isinstance(signature, (str, list, numba.core.typing.Signature)) or not signature:
+    if not signature or callable(signature):
         raise TypeError("kernel() needs an explicit signature, e.g. @kernel('float64(float64)')")
 
     def compiled(function: _Function) -> _Function:

@@ -9,17 +9,14 @@ Ajjarapu and Christy, IEEE Trans. Power Systems 7 (1992) no. 1; both from memory
 Not here: what follows from a turn (network_limit.py).
 """
 
-# ruff: noqa: PLR0917 - compiled functions take their arrays by position
-
 from __future__ import annotations
 
 import math
 
 import numpy as np
 import numpy.typing as npt
-from numba import types
 
-from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.compile import kernel, types
 from ampwright.engine.physics.network_newton import FLOOR_RATIO, TIGHT, newton, solve_linearised
 from ampwright.engine.physics.network_tree import CASE, SINGULAR, RadialCase
 

@@ -7,8 +7,6 @@ the order of the rules below is told; what a person entered is checked long befo
 Ranges keep every intermediate product finite; they are far outside what a site can hold.
 """
 
-# ruff: noqa: PLR0917 - compiled functions take their arrays by position
-
 from __future__ import annotations
 
 import math

@@ -14,8 +14,6 @@ Not here: what a source does at its limit (source_limit.py), and which cords hav
 (conductor_impedance.py).
 """
 
-# ruff: noqa: PLR0917 - compiled functions take their arrays by position
-
 from __future__ import annotations
 
 from dataclasses import dataclass

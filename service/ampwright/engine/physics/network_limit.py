@@ -16,9 +16,8 @@ from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
-from numba import types
 
-from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.compile import kernel, types
 from ampwright.engine.physics.network_branch import ARRIVED, TURNED_BACK, follow_branch
 from ampwright.engine.physics.network_load import admittance_factor
 from ampwright.engine.physics.network_newton import FLOOR_RATIO, newton
@@ -30,6 +29,7 @@ NOT_CONVERGED = 2
 
 
 _RELAXATIONS = 200
+_RELAXED = 1e-4  # largest relative move left; Newton's method does the rest
 
 
 @kernel(types.int64(CASE, types.complex128[::1], types.int64))
@@ -73,7 +73,7 @@ def relax(case: RadialCase, load_v: npt.NDArray[np.complex128], rounds: int) -> 
             wanted = admittance_factor(abs(load_v[m]) / curve[m, 3], curve[m, 0], curve[m, 1], curve[m, 2])
             change = max(change, abs(wanted - factor[m]) / factor[m])
             factor[m] += 0.5 * (wanted - factor[m])
-        if change < 1e-6:
+        if change < _RELAXED:
             return step + 1
     return rounds + 1
 
@@ -97,15 +97,13 @@ def settle_with_switch(case: RadialCase, from_given: bool, load_v: npt.NDArray[n
     Source: module docstring.
     """
     steps = 0
-    if not from_given:
-        steps = relax(case, load_v, 0)
+    if from_given:
+        status, steps = newton(case, True, load_v)
+        if status != SINGULAR:
+            return status, steps
+    steps += relax(case, load_v, _RELAXATIONS)
     status, used = newton(case, True, load_v)
-    steps += used
-    if status == SINGULAR:
-        steps += relax(case, load_v, _RELAXATIONS)
-        status, used = newton(case, True, load_v)
-        steps += used
-    return status, steps
+    return status, steps + used
 
 
 @kernel(types.UniTuple(types.int64, 2)(CASE))

@@ -14,9 +14,8 @@ from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
-from numba import types
 
-from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.compile import kernel, types
 from ampwright.engine.physics.network_load import admittance_factor, admittance_factor_slope
 from ampwright.engine.physics.network_tree import CASE, SINGULAR, RadialCase, solve_tree
 

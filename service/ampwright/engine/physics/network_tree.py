@@ -17,9 +17,8 @@ from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-from numba import types
 
-from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.compile import kernel, types
 
 REGULAR = 0
 """Solved; every subtree answers a rise of its own voltage with a rise, as an unloaded one does."""
