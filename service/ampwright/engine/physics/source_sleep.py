@@ -43,6 +43,9 @@ def awake_time_s(
     asleep = False
     light_s = 0.0
     for i in range(load_w.shape[0]):
+        if duration_s[i] == 0.0:  # a load of no duration must not wake anything
+            out_s[i] = 0.0
+            continue
         if load_w[i] >= sleeps_below_w:
             light_s = 0.0
             if asleep and wakes_on_load == 1:
