@@ -18,7 +18,15 @@ from litestar.exceptions import HTTPException
 
 import ampwright.contract
 import ampwright.engine
-from ampwright.api import load_checks, problem_pages
+from ampwright.api import (
+    catalogue_releases,
+    cords,
+    kits,
+    load_checks,
+    power_sources,
+    problem_pages,
+    tool_profiles,
+)
 from ampwright.api.admission import CancelledWorkError, share_the_interpreter
 from ampwright.api.body import ClientLeftError
 from ampwright.api.catalogue_problems import on_catalogue_error
@@ -38,7 +46,14 @@ from ampwright.settings import Settings, read_settings
 
 _log = logging.getLogger("ampwright.app")
 
-RESOURCES: tuple[Operations, ...] = (load_checks.operations,)
+RESOURCES: tuple[Operations, ...] = (
+    load_checks.operations,
+    tool_profiles.operations,
+    power_sources.operations,
+    cords.operations,
+    kits.operations,
+    catalogue_releases.operations,
+)
 """What the service answers, in the order of the reference page. A new resource is one more line here."""
 
 # Below this, packing costs more time than it saves on the way (common practice, no source).
