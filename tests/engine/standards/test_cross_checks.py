@@ -18,8 +18,9 @@ HP_W = 745.699871582
 
 @pytest.mark.parametrize("size", conductor_sizes.sizes())
 def test_resistance_is_that_of_its_copper(size):
-    # IEC 60028 copper over the metal area, stranding and tolerance on top: 0 to 16 % for mm2 (a largest allowed value
-    # of a nominal section; 15.7 % for 1.5 and 2.5 mm2, rows 01-0173 and 01-0176, verified), 1.5 to 2.6 % for AWG (2 % lay, common practice; three printed figures).
+    # IEC 60028 copper over the metal area, stranding and tolerance on top. mm2: a largest allowed value of a nominal
+    # section, 0 to 16 % (15.7 % for 1.5 and 2.5 mm2: rows 01-0173 and 01-0176, verified). AWG: 1.5 to 2.6 %, that is
+    # 2 % lay (common practice) and three printed figures.
     found = conductor_sizes.conductor_size(size)
     excess = found.resistance_20c_ohm_per_m * found.area_m2 / 1.7241e-8 - 1.0
     low, high = (0.0, 0.16) if size.endswith("mm2") else (0.014, 0.027)

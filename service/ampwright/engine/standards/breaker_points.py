@@ -49,7 +49,7 @@ class DevicePoint:
 
 
 def device_points(standard: DeviceStandard, rated_current_a: float) -> tuple[DevicePoint, ...]:
-    """Points for a device of this rating [A], by rising multiple; empty where the standard has none for it.
+    """Points for a device of a rated current [A], by rising multiple; empty where the standard has none for it.
 
     Source: UL 489, NEMA AB 4 table 3, IEC 60898-1 table 7, UL 1077, IEC 60934, BS 1362; see DevicePoint.citation.
     """

@@ -29,7 +29,7 @@ class GuidedSize:
 
 
 def charger_extension(input_current_a: float, length_m: float) -> GuidedSize | OutsideTable:
-    """Smallest extension cord of a battery charger with this AC input [A], for a length [m] (next printed one).
+    """Smallest extension cord of a battery charger with this AC input current [A], for a length [m] (next printed one).
 
     Source: UL 1236 instruction text. Beyond 20 A or 150 ft: OutsideTable.
     """

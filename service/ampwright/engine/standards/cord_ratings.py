@@ -5,6 +5,7 @@ Not here: how warm the copper really gets (physics), what a plug is rated for be
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from ampwright.engine.standards.conductor_sizes import METRE_PER_KFT
@@ -91,32 +92,38 @@ def ambient_factor(
     insulation_c: float = UNMARKED_INSULATION_C,
     basis: Literal["nfpa-70", "bs-7671"] = "nfpa-70",
 ) -> CitedValue | OutsideTable:
-    """[-] factor on the 30 C ampacity for an ambient [C] and the temperature rating [C] of the cord.
+    """[-] factor on the 30 C ampacity for an ambient [C] and the temperature rating [C] of the insulation.
 
     Above 1 in the cold by NFPA 70; BS 7671 grants nothing below 30 C. The step that holds the ambient is taken, as
     printed. Hotter than the last step: OutsideTable, no current is allowed.
     Source: NFPA 70 table 310.15(B)(1); BS 7671 table 4F3A.
     """
-    key, column, rating = _ambient_column(basis, insulation_c)
-    if rating is None:
+    key, rating, steps = _ambient_steps(basis, insulation_c)
+    if not steps:
         return OutsideTable(f"no cord is rated {insulation_c:g} C in this table", key)
-    steps = [row for row in table(key) if row.number("insulation_c") == rating]
     if basis == "bs-7671" and ambient_c <= (30.0 if rating == 60.0 else 50.0):
         return CitedValue(1.0, key, "verified")
-    for row in steps:
-        if ambient_c <= row.number(column):
-            return CitedValue(row.number("factor"), key, row.status)
+    for to_c, factor in steps:
+        if ambient_c <= to_c:
+            return factor
     return OutsideTable(f"no current is allowed at {ambient_c:g} C ambient for a {rating:g} C cord", key)
 
 
-def _ambient_column(basis: str, insulation_c: float) -> tuple[str, str, float | None]:
+@lru_cache(maxsize=256)
+def _ambient_steps(basis: str, insulation_c: float) -> tuple[str, float, tuple[tuple[float, CitedValue], ...]]:
     key, column, ratings = (
         (_BS_AMBIENT, "ambient_c", (90.0, 60.0))
         if basis == "bs-7671"
         else (_NEC_AMBIENT, "ambient_to_c", (90.0, 75.0, 60.0))
     )
     # A rating between two columns may not use the hotter one; 105 C uses the 90 C column.
-    return key, column, next((rating for rating in ratings if insulation_c >= rating), None)
+    rating = next((rating for rating in ratings if insulation_c >= rating), 0.0)
+    steps = tuple(
+        (row.number(column), CitedValue(row.number("factor"), key, row.status))
+        for row in table(key)
+        if row.number("insulation_c") == rating
+    )
+    return key, rating, steps
 
 
 def wound_factor(layers: int, basis: Literal["din-vde", "icea"] = "din-vde") -> CitedValue | OutsideTable:

@@ -27,7 +27,7 @@ def nec_recommended_ratio(part: Literal["branch circuit", "feeder and branch cir
 def iec_largest_ratio(
     supply: Literal["public", "private"], use: Literal["lighting", "other uses"], length_m: float = 0.0
 ) -> CitedValue:
-    """[-] largest drop over nominal from the origin to the load, with the allowance for more than 100 m [m].
+    """[-] largest drop over nominal from the origin to the load, with the allowance for a length [m] above 100 m.
 
     Source: IEC 60364-5-52 table G.52.1 and its note, informative.
     """

@@ -17,7 +17,7 @@ _IEC = "iec-61008-1_t1"
 
 
 def class_a_latest_trip_s(leakage_a: float) -> CitedValue | OutsideTable:
-    """[s] longest time a class A GFCI may take at a ground-fault current [A].
+    """[s] longest time a class A GFCI may take at a leakage to ground [A].
 
     T = (20/I)^1.43, I in mA; valid 6 to 264 mA. Source: UL 943. Outside: OutsideTable.
     """

@@ -12,7 +12,7 @@ Not here: what a value means (those modules); which clause applies where (`rule_
 import csv
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from importlib.resources import files
 from io import StringIO
@@ -87,16 +87,20 @@ class Table:
     citation: Citation
     columns: tuple[str, ...]
     rows: tuple[Row, ...]
+    _indexes: dict[tuple[str, ...], dict[tuple[str, ...], Row]] = field(default_factory=dict, compare=False, repr=False)
 
     def __iter__(self) -> Iterator[Row]:
         return iter(self.rows)
 
     def find(self, **cells: str) -> Row | None:
         """The row whose cells equal the given ones, None when the table has none. Errors: KeyError, no such column."""
-        for row in self.rows:
-            if all(row.cells[column] == value for column, value in cells.items()):
-                return row
-        return None
+        columns = tuple(cells)
+        index = self._indexes.get(columns)
+        if index is None:
+            # Filled from the last row back, so that of two equal keys the first row answers.
+            index = {tuple(row.cells[column] for column in columns): row for row in reversed(self.rows)}
+            self._indexes[columns] = index
+        return index.get(tuple(cells.values()))
 
     def at(self, **cells: str) -> Row:
         """The row that must be there: a part of the program names it. Errors: UncitedTable when it is not."""

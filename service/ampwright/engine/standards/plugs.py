@@ -7,7 +7,7 @@ An adapter is no fit. Not here: what the circuit behind a receptacle may carry (
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 from typing import Literal
 
@@ -144,6 +144,7 @@ def _by_designation() -> MappingProxyType[str, Configuration]:
     return MappingProxyType({found.designation: found for found in (*_nema(), *_others())})
 
 
+@lru_cache(maxsize=1024)
 def configuration(designation: str) -> Configuration | None:
     """The plug or receptacle with this designation, None when no standard here has it (offer `designations()`).
 
@@ -189,6 +190,7 @@ def _name_as(found: Configuration, letter: str) -> str:
     return f"{_stem(found)}{letter}" if found.citation == _NEMA else found.designation
 
 
+@lru_cache(maxsize=4096)
 def fit(plug: str, receptacle: str) -> Fit | None:
     """Whether a plug enters a receptacle, None when either designation is unknown.
 

@@ -14,7 +14,7 @@ CONTINUOUS_FACTOR = 1.25
 
 
 def largest_continuous_load_a(rated_current_a: float) -> CitedValue:
-    """[A] continuous load (3 h or more) alone on a device of this rating [A]. Source: NFPA 70 210.20(A)."""
+    """[A] continuous load (3 h or more) alone on a device of this rated current [A]. Source: NFPA 70 210.20(A)."""
     return CitedValue(rated_current_a / CONTINUOUS_FACTOR, "nfpa-70_210-20", "verified")
 
 
@@ -24,7 +24,10 @@ def least_device_a(continuous_a: float, other_a: float) -> CitedValue:
 
 
 def largest_load_on_receptacle_a(circuit_a: float, receptacle_a: float) -> CitedValue | OutsideTable:
-    """[A] cord-and-plug load on one of several receptacles. Source: NFPA 70 table 210.21(B)(2), else OutsideTable."""
+    """[A] cord-and-plug load on one of several receptacles [A] of a circuit [A].
+
+    Source: NFPA 70 table 210.21(B)(2), else OutsideTable.
+    """
     row = table(_LOAD).find(circuit_a=f"{circuit_a:g}", receptacle_a=f"{receptacle_a:g}")
     if row is None:
         return OutsideTable(f"no row for a {receptacle_a:g} A receptacle on a {circuit_a:g} A circuit", _LOAD)
@@ -44,6 +47,9 @@ def permitted_receptacles_a(circuit_a: float) -> tuple[CitedValue, ...]:
 
 
 def smallest_copper(circuit_a: float) -> tuple[str, str, str] | None:
-    """(size key, citation, status) of the smallest building wire, None outside. Source: NFPA 70 table 210.24(1)."""
+    """(size key, citation, status) of the smallest building wire of a circuit [A], None outside.
+
+    Source: NFPA 70 table 210.24(1).
+    """
     row = table(_CONDUCTOR).find(circuit_a=f"{circuit_a:g}")
     return None if row is None else (row.text("smallest_copper"), _CONDUCTOR, row.status)

@@ -87,7 +87,7 @@ class RideThrough:
 
 
 def ride_through(curve: RideThroughCurve, frequency_hz: Literal[50, 60] = 60) -> tuple[RideThrough, ...]:
-    """Points of an immunity curve, by rising voltage; durations in cycles are turned into seconds.
+    """Points of an immunity curve, by rising voltage; durations in cycles at a frequency [Hz] become [s].
 
     Source: ITI (CBEMA) curve 2000, SEMI F47-0706, IEC 61000-4-11:2004.
     """
