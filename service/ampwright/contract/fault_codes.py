@@ -34,7 +34,6 @@ FAULT_CODES = MappingProxyType(
         # references to the catalogue
         "unknown_entry": "The catalogue release has no such entry.",
         "unknown_revision": "The catalogue release does not hold this revision of the entry.",
-        "no_release": "There is no catalogue release to take the entry from.",
         "member_of_another_kind": "The correction is a member of another kind of power source.",
         "merge_is_no_document": "The entry with its corrections is no valid document.",
         "revision_without_entry": "A revision is given without an entry.",
