@@ -92,6 +92,24 @@ def test_ampacity_rises_with_size_and_falls_with_heat():
         assert values == sorted(values, reverse=True)
 
 
+def test_large_cords_of_europe_fit_their_plugs():
+    # Common practice, no source: leads with IEC 60309 plugs of 32 A are of 6 mm2, of 63 A of 16 mm2 (three loaded).
+    for size, plug in (
+        ("2.5 mm2", "IEC 60309 16 A red"),
+        ("6 mm2", "IEC 60309 32 A red"),
+        ("16 mm2", "IEC 60309 63 A red"),
+    ):
+        assert cord_ratings.ampacity_a(size, 3).value >= cord_ratings.end_rating_a(plug).value
+    # Current density falls with the section: a thick cord cools worse.
+    sizes = ("1 mm2", "1.5 mm2", "2.5 mm2", "6 mm2", "10 mm2", "16 mm2", "25 mm2")
+    areas = [conductor_sizes.conductor_size(size).area_m2 for size in sizes]
+    amperes = [cord_ratings.ampacity_a(size, 3).value for size in sizes]
+    assert amperes == sorted(amperes)
+    densities = [a / area for a, area in zip(amperes, areas, strict=True)][1:]
+    assert densities == sorted(densities, reverse=True)
+    assert isinstance(cord_ratings.ampacity_a("50 mm2", 2), OutsideTable)
+
+
 def test_every_printed_ambient_factor_follows_the_root():
     # sqrt((rated - ambient)/(rated - 30)) at the hot end of each step; half of the last printed digit.
     for row in table("nfpa-70_2023_t310-15-b-1"):

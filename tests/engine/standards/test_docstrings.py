@@ -25,7 +25,7 @@ def public_functions():
                 yield pytest.param(name, found, id=f"{name}.{attribute}")
 
 
-@pytest.mark.parametrize(("module", "function"), public_functions())
+@pytest.mark.parametrize(("module", "function"), list(public_functions()))
 def test_function_is_documented(module, function):
     text = inspect.getdoc(function) or ""
     assert text

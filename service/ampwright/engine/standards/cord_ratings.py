@@ -21,6 +21,7 @@ _NEC_CORD = "nfpa-70_2023_t400-5-a-1"
 _NEC_COUNT = "nfpa-70_2023_t400-5-a-3"
 _NEC_AMBIENT = "nfpa-70_2023_t310-15-b-1"
 _BS_CORD = "bs-7671_2018_t4f3a"
+_BS_LARGE_CORD = "bs-7671_2018_t4f1a"
 _BS_AMBIENT = "bs-7671_2018_t4f3a-ambient"
 _BS_DROP = "bs-7671_2018_t4f3b"
 _CORD_TYPES = ("nfpa-70_t400-4", "en-50525")
@@ -59,16 +60,19 @@ def ampacity_a(
     size : "12 AWG" or "2.5 mm2". loaded_conductors : 2 (one phase, the neutral carries the same current) or more; a
     neutral that carries only the difference of two opposite legs is not counted. basis : which table; by default the
     one that lists the size.
-    Source: NFPA 70 tables 400.5(A)(1) and (A)(3); BS 7671 table 4F3A. Outside the tables: OutsideTable.
+    Source: NFPA 70 tables 400.5(A)(1) and (A)(3); BS 7671 table 4F3A, from 6 mm2 table
+    4F1A (memory). Outside the tables: OutsideTable.
     """
     if loaded_conductors < 2:
         raise ValueError(f"loaded_conductors is {loaded_conductors}; a circuit has at least 2")
     british = basis == "bs-7671" or (basis is None and size.endswith("mm2"))
     if british:
-        row = table(_BS_CORD).find(conductor=size, phases="1" if loaded_conductors == 2 else "3")
-        if row is None or loaded_conductors > 3:
-            return OutsideTable(f"table 4F3A has no {size} with {loaded_conductors} loaded conductors", _BS_CORD)
-        return CitedValue(row.number("ampacity_a"), _BS_CORD, row.status)
+        phases = "1" if loaded_conductors == 2 else "3"
+        for key in (_BS_CORD, _BS_LARGE_CORD):
+            row = table(key).find(conductor=size, phases=phases)
+            if row is not None and loaded_conductors <= 3:
+                return CitedValue(row.number("ampacity_a"), key, row.status)
+        return OutsideTable(f"tables 4F3A and 4F1A have no {size} with {loaded_conductors} loaded conductors", _BS_CORD)
     row = table(_NEC_CORD).find(conductor=size, loaded_conductors="2" if loaded_conductors == 2 else "3")
     if row is None:
         return OutsideTable(f"table 400.5(A)(1) has no {size}", _NEC_CORD)
