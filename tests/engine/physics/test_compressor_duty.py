@@ -8,7 +8,6 @@ from ampwright.engine.physics.compressor_duty import (
     FALLS_BEHIND,
     KEEPS_UP,
     RUNS_ON,
-    STANDARD_ATMOSPHERE_PA,
     delivery_slope_m3_per_s_pa,
     keeping_up,
     pump_time_s,
@@ -25,7 +24,7 @@ PSI_PA = 6894.757
 CFM = 0.3048**3 / 60.0
 TANK_M3 = 6 * 231 * 0.0254**3  # 6 US gallons
 IN_PA, OUT_PA = 90 * PSI_PA, 120 * PSI_PA
-P0 = STANDARD_ATMOSPHERE_PA
+P0 = 101_325.0  # ISO 2533
 
 
 def cycle(use, delivery=2.6 * CFM, slope=0.0, tank=TANK_M3):

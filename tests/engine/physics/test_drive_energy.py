@@ -1,14 +1,8 @@
-"""Does the way home cost what distance, weather, load and road physics say?
-
-Label rows: tests/published/energy.
-"""
+"""Does the way home cost what distance, weather, load and road physics say?"""
 
 import pytest
 from ampwright.engine.physics.drive_energy import (
-    GALLON_EQUIVALENT_J,
-    MILE_M,
     drive_energy_j,
-    label_j_per_m,
     reach_m,
     reserve_j,
     road_load_j_per_m,
@@ -17,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 KWH_J = 3.6e6
+MILE_M = 1609.344
 
 
 def test_drive_by_hand():
@@ -24,10 +19,6 @@ def test_drive_by_hand():
     stated = 48.0 * KWH_J / (100.0 * MILE_M)
     assert drive_energy_j(40 * MILE_M, stated, 0.88, 1.0, 1.3, 1.0, 1.0) == pytest.approx(21.9648 * KWH_J)
     assert drive_energy_j(0.0, stated, 0.88, 1.0, 1.3, 1.0, 1.0) == 0.0
-
-
-def test_label_of_one_mile_a_gallon_is_the_gallon():
-    assert label_j_per_m(1.0) * MILE_M == pytest.approx(GALLON_EQUIVALENT_J)
 
 
 def test_reserve_has_a_floor():

@@ -10,8 +10,6 @@ from ampwright.engine.physics.inverter_efficiency import (
     input_power_points_w,
     input_power_w,
     output_power_w,
-    pvwatts_output_w,
-    sandia_output_w,
 )
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -59,15 +57,3 @@ def test_left_awake_all_day_costs_what_awake_draw_says():
     table = points()
     assert 8 * battery_draw_w(0.0, 200.0, 0.0, *table) == pytest.approx(1600.0)
     assert 8 * battery_draw_w(0.0, 200.0, 1.0, *table) == pytest.approx(1840.0)
-
-
-def test_photovoltaic_models_at_their_ends():
-    # SAND2007-5036: rated in, rated out at rated voltage; below self-consumption the night draw. PVWatts: clipped.
-    given_ = (310.0, 5000.0, 5208.396484, 310.0, 30.859711, -3.840839e-06, -3.2e-06, 0.00113, -0.000327, 1.5)
-    assert sandia_output_w(5208.396484, *given_) == pytest.approx(5000.0, abs=1e-6)
-    assert sandia_output_w(6000.0, *given_) == 5000.0
-    assert sandia_output_w(30.0, *given_) == -1.5
-    assert sandia_output_w(30.859711, *given_) == pytest.approx(0.0, abs=1e-9)
-    assert pvwatts_output_w(0.0, 1000.0, 0.96) == 0.0
-    assert pvwatts_output_w(5.0, 1000.0, 0.96) == 0.0
-    assert pvwatts_output_w(2000.0, 1000.0, 0.96) == pytest.approx(960.0)

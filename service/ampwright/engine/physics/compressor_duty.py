@@ -14,9 +14,6 @@ import math
 
 from ampwright.engine.physics.compile import kernel
 
-STANDARD_ATMOSPHERE_PA = 101325.0
-"""Pressure of the standard atmosphere at sea level [Pa]. Source: ISO 2533 (1975)."""
-
 KEEPS_UP = 0
 """`keeping_up`: the pump stops at cut-out, the tank cycles."""
 RUNS_ON = 1

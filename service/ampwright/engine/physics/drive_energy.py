@@ -5,7 +5,7 @@ arrival, and never less than a floor. Each factor is a ratio to the stated figur
 band; practice is to plan with the high end (energy left at P10).
 
 Stated figures are of two kinds that must not be mixed: of the battery while driving, or from the wall (labels in MPGe
-or kWh/100 mi include the losses of charging; 1 gallon equivalent is 33.7 kWh, US EPA). `battery_per_wall` converts.
+or kWh/100 mi include the losses of charging; standards/charging_signals.py reads them). `battery_per_wall` converts.
 
 Road load gives the factors from physics where mass, speed or wind are known; without such figures: cold 1.1 to 1.4,
 tow 1.5 to 2.5, load 1.0 to 1.2, common practice, no source.
@@ -15,30 +15,8 @@ import math
 
 from ampwright.engine.physics.compile import kernel
 
-GALLON_EQUIVALENT_J = 33.7e3 * 3600.0
-"""Energy counted as one gallon of gasoline on labels [J]. Source: US EPA, 33.7 kWh (row 09-0034, verified)."""
-MILE_M = 1609.344
-"""One international mile [m]. Source: international yard and pound agreement (1959)."""
 GRAVITY_M_PER_S2 = 9.80665
 """Standard gravity [m/s2]. Source: 3rd CGPM (1901)."""
-
-
-@kernel("float64(float64)")
-def label_j_per_m(miles_per_gallon_equivalent: float) -> float:
-    """What energy per distance, from the wall, does an MPGe label state?
-
-    Parameters
-    ----------
-    miles_per_gallon_equivalent : [mile/gallon equivalent], > 0
-
-    Returns
-    -------
-    energy_j_per_m : [J/m], wall energy, charging losses included
-
-    Errors: none. NaN in, NaN out; 0 gives inf.
-    Source: US EPA label definition, 33.7 kWh a gallon.
-    """
-    return GALLON_EQUIVALENT_J / (miles_per_gallon_equivalent * MILE_M)
 
 
 @kernel("float64(float64, float64, float64, float64, float64, float64, float64)")

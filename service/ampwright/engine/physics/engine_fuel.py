@@ -1,76 +1,16 @@
-"""How much fuel does an engine set burn at part load, how long does a tank last, what is left of its rating up high?
+"""How much fuel does an engine set burn at part load, and how long does a tank last?
 
 Fuel against load is a straight line that does not go through zero (Willans): an engine at no load burns a quarter to a
 half of what it burns at full load, so light loads are dear. Heating values are lower ones and arguments, taken from
-the fuel tables (AFDC/GREET, California Energy Commission) together with their status.
+the fuel tables (standards/fuel_energy.py) together with their status.
 
-Not here: what the generator does when a motor starts (generator_start.py).
+Not here: what is left of the rating up high and in heat (standards/engine_derating.py), what the generator does when a
+motor starts (generator_start.py).
 """
 
 import math
 
 from ampwright.engine.physics.compile import kernel
-
-REFERENCE_PRESSURE_PA = 100e3
-"""Reference conditions of engine ratings [Pa]. Source: ISO 3046-1 (2002) clause 5, ISO 8528-1; from memory."""
-REFERENCE_TEMPERATURE_K = 298.15
-"""Reference conditions of engine ratings [K]. Source: as above; the standard prints 298 K."""
-MECHANICAL_EFFICIENCY = 0.8
-"""Where the maker states none [-]. Source: ISO 3046-1 (2002) clause 10.3, from memory."""
-SPARK_IGNITION_EXPONENTS = (1.0, 0.5)
-"""Exponents of pressure and temperature, naturally aspirated spark ignition. Source: ISO 3046-1 table 2, memory."""
-DIESEL_EXPONENTS = (1.0, 0.75)
-"""Exponents of pressure and temperature, naturally aspirated diesel limited by excess air. Source: as above, memory."""
-
-
-@kernel("float64(float64)")
-def standard_pressure_pa(altitude_m: float) -> float:
-    """What is the air pressure at this altitude?
-
-    Parameters
-    ----------
-    altitude_m : [m], above sea level, -500 to 11,000
-
-    Returns
-    -------
-    pressure_pa : [Pa], absolute, of the standard atmosphere
-
-    Errors: none. NaN in, NaN out; beyond 44,330 m NaN.
-    Source: ISO 2533 (1975): 101325 Pa, 288.15 K, 6.5 K/km, g/(R L) = 5.25588.
-    """
-    return float(101325.0 * (1.0 - 0.0065 * altitude_m / 288.15) ** 5.25588)
-
-
-@kernel("float64(float64, float64, float64, float64, float64)")
-def rating_ratio(
-    pressure_pa: float,
-    intake_k: float,
-    pressure_exponent: float,
-    temperature_exponent: float,
-    mechanical_efficiency: float,
-) -> float:
-    """How much of its rating does an engine keep in this air?
-
-    Parameters
-    ----------
-    pressure_pa : [Pa], > 0, absolute
-    intake_k : [K], > 0
-    pressure_exponent : [-], m of the standard's table
-    temperature_exponent : [-], n of the standard's table
-    mechanical_efficiency : [-], 0 to 1, MECHANICAL_EFFICIENCY where none is stated
-
-    Returns
-    -------
-    ratio : [-], 0 or more; above 1 in cold low air, where no maker promises more than the plate: use at most 1
-
-    Errors: none. NaN in, NaN out.
-    Source: ISO 3046-1 (2002): k = (p/p0)^m (T0/T)^n, ratio = k - 0.7 (1 - k)(1/eta - 1); dry air; from memory.
-    """
-    k = (pressure_pa / REFERENCE_PRESSURE_PA) ** pressure_exponent * (
-        REFERENCE_TEMPERATURE_K / intake_k
-    ) ** temperature_exponent
-    ratio = k - 0.7 * (1.0 - k) * (1.0 / mechanical_efficiency - 1.0)
-    return float(max(ratio, 0.0))
 
 
 @kernel("float64(float64, float64, float64, float64)")
