@@ -49,3 +49,39 @@ def test_requests_can_be_asked(name: str) -> None:
     site, faults = read_site(outcome.request, outcome.places, outcome.adapters)
     assert (faults, validate(site)) == ((), ())
     assert site.cases
+
+
+# Two people, a van whose two receptacles may share a circuit: a request as a caller would write it by hand.
+BY_HAND = b"""{"source": {"kind": "vehicle", "voltage": "120 V",
+  "limits": [{"id": "inverter", "continuous": "4000 VA"}],
+  "receptacles": [{"id": "R1", "type": "5-20R", "marked": "20 A"},
+    {"id": "R2", "type": "5-20R", "marked": "20 A"}],
+  "reset": {"how": "automatic", "after": "3..8 s"}},
+ "tools": [{"id": "compressor", "entry": "compressor-24l-1.5hp"},
+  {"id": "saw", "entry": "circular-saw-185mm", "revision": 1},
+  {"id": "grinder", "entry": "grinder-125mm", "switch": "momentary_lock_on"}],
+ "cords": [{"id": "heavy", "entry": "cord-10-100", "laid": "straight"},
+  {"id": "long", "length": "100 ft", "size": "14 AWG", "marked": "13 A", "outlets": {"type": "5-15R", "count": 3}}],
+ "connections": [{"plug": "heavy", "into": "R1"}, {"plug": "compressor", "into": "heavy"},
+  {"plug": "long", "into": "R2"}, {"plug": "saw", "into": "long"}, {"plug": "grinder", "into": "long"}],
+ "people": 2,
+ "cases": [{"id": "cutting", "running": ["compressor", "saw"]},
+  {"id": "everything", "running": ["compressor", "saw", "grinder"]}],
+ "conditions": {"place": "open_air", "wet": false, "ambient": "10..30 degC"},
+ "code_basis": ["osha-1926", "nec-2023"]}"""
+
+
+def test_a_request_by_hand_takes_what_it_names_from_the_catalogue() -> None:
+    outcome = resolve(msgspec.json.decode(BY_HAND, type=LoadCheckRequest), Demo())
+    assert outcome.faults == ()
+    assert outcome.request is not None
+    assert [entry.pointer for entry in outcome.entries] == [
+        "/cords/0/entry",
+        "/tools/0/entry",
+        "/tools/1/entry",
+        "/tools/2/entry",
+    ]
+    site, faults = read_site(outcome.request, outcome.places, outcome.adapters)
+    assert (faults, validate(site)) == ((), ())
+    assert [tool.load_class for tool in site.tools] == ["air_compressor", "circular_saw", "angle_grinder"]
+    assert [cord.size for cord in site.cords] == ["10 AWG", "14 AWG"]
