@@ -7,16 +7,20 @@ before anything was done.
 from __future__ import annotations
 
 import argparse
-import ipaddress
 import math
 import os
 import subprocess
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from ampwright.settings import BadSetting, Settings, read_settings, unknown_variables
+
+if TYPE_CHECKING:
+    from ampwright.catalogue.database import Database
 
 Subparsers = argparse._SubParsersAction  # argparse has no public name for it
 
@@ -27,6 +31,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _add_serve(commands)
     _add_migrate(commands)
+    _add_keys(commands)
     _add_openapi(commands)
     parsed = parser.parse_args(arguments)
     try:
@@ -54,6 +59,7 @@ def serve(parsed: argparse.Namespace) -> int:
     """Serve until a signal stops it."""
     import uvicorn
 
+    from ampwright.api.access import may_be_open
     from ampwright.api.log_lines import LOGGING
 
     given = {"HOST": parsed.host, "PORT": parsed.port, "WORKERS": parsed.workers}
@@ -62,15 +68,15 @@ def serve(parsed: argparse.Namespace) -> int:
     settings = read_settings()
     for variable in unknown_variables():
         print(f"ampwright: {variable} is not a setting", file=sys.stderr)
-    if not (settings.allow_open_address or is_loopback(settings.host)):
-        return _refuse(
-            f"{settings.host} can be reached by others and no access key exists; set AMPWRIGHT_ALLOW_OPEN_ADDRESS=yes "
-            "where something in front of the service keeps strangers out"
-        )
     if parsed.migrate:
         from ampwright.catalogue.migrate import upgrade
 
         upgrade(settings.database_url)
+    if not (may_be_open(settings) or _has_live_key(settings)):
+        return _refuse(
+            f"{settings.host} can be reached by others and no access key exists: make one with ampwright keys make, "
+            "or set AMPWRIGHT_ALLOW_OPEN_ADDRESS=yes where something in front of the service keeps strangers out"
+        )
     # Once, in a process of its own: workers that start together would each compile, and only one result is kept.
     compiled = subprocess.run([sys.executable, "-c", "import ampwright.app; ampwright.app.warm_kernels()"], check=False)
     if compiled.returncode != 0:
@@ -96,14 +102,68 @@ def serve(parsed: argparse.Namespace) -> int:
     return 0
 
 
-def is_loopback(host: str) -> bool:
-    """Whether only this machine can reach the address; a name other than localhost counts as reachable."""
-    if host == "localhost":
-        return True
+def _has_live_key(settings: Settings) -> bool:
+    from ampwright.catalogue.faults import DatabaseUnavailable
+    from ampwright.catalogue.keys import KeyRing
+
+    database = _database(settings)
     try:
-        return ipaddress.ip_address(host.strip("[]")).is_loopback
-    except ValueError:
+        return KeyRing(database).any_live()
+    except DatabaseUnavailable:
         return False
+    finally:
+        database.close()
+
+
+def _database(settings: Settings) -> Database:
+    from ampwright.catalogue.database import Database
+
+    return Database.at(
+        settings.database_url, pool_size=settings.database_pool, allow_unflushed=settings.allow_unflushed_database
+    )
+
+
+def _add_keys(commands: Subparsers[argparse.ArgumentParser]) -> None:
+    from ampwright.catalogue.keys import SCOPES
+
+    parser = commands.add_parser("keys", help="make, list and revoke access keys", description="Access keys.")
+    actions = parser.add_subparsers(dest="action", required=True, metavar="ACTION")
+    make = actions.add_parser("make", help="make a key; its text is shown once")
+    make.add_argument("--scope", action="append", required=True, choices=SCOPES, help="what it is for; may be repeated")
+    make.add_argument("--note", required=True, help="whose key this is")
+    make.add_argument("--by", required=True, help="who makes it")
+    make.add_argument("--expires", help="when it ends, as 2027-01-31T00:00:00Z (RFC 3339)")
+    actions.add_parser("list", help="list all keys, without their secrets")
+    revoke = actions.add_parser("revoke", help="revoke a key for good; workers follow within a second")
+    revoke.add_argument("id", help="the twelve digits after ampw_")
+    revoke.add_argument("--by", required=True, help="who revokes it")
+    parser.set_defaults(run=keys)
+
+
+def keys(parsed: argparse.Namespace) -> int:
+    """Make, list or revoke access keys in the database of the settings."""
+    from ampwright.catalogue.faults import CatalogueError
+    from ampwright.catalogue.keys import list_keys, make_key, revoke_key
+
+    database = _database(read_settings())
+    try:
+        if parsed.action == "make":
+            expires_at = datetime.fromisoformat(parsed.expires) if parsed.expires else None
+            if expires_at is not None and expires_at.tzinfo is None:
+                return _refuse("--expires needs its offset from UTC, such as Z")
+            made = make_key(database, scopes=parsed.scope, note=parsed.note, who=parsed.by, expires_at=expires_at)
+            print(made.text)
+        elif parsed.action == "revoke":
+            revoke_key(database, parsed.id, who=parsed.by)
+        else:
+            for key in list_keys(database):
+                state = "revoked" if key.revoked_at else f"until {key.expires_at or 'revoked'}"
+                print(f"{key.id}  {' '.join(key.scopes)}  {state}  {key.note}")
+    except (CatalogueError, ValueError) as error:
+        return _refuse(str(error))
+    finally:
+        database.close()
+    return 0
 
 
 def _add_migrate(commands: Subparsers[argparse.ArgumentParser]) -> None:

@@ -13,6 +13,7 @@ import httpx
 import pytest
 import uvicorn
 from ampwright.app import create_app
+from ampwright.catalogue.migrate import upgrade
 from ampwright.settings import Settings
 from api import trial_resource
 from litestar import Litestar
@@ -20,8 +21,9 @@ from litestar.testing import TestClient
 
 
 def make_app(folder: Path, **settings: Any) -> Litestar:
-    """The service with the trial resource and a database that does not exist yet."""
+    """The service with the trial resource and a fresh database of its own."""
     database_url = f"sqlite:///{folder / 'catalogue.db'}"
+    upgrade(database_url)
     return create_app(
         Settings(database_url=database_url, **settings),
         resources=(trial_resource.operations,),

@@ -6,11 +6,15 @@ import gzip
 import logging
 import re
 import time
+from pathlib import Path
 
 import msgspec
 import pytest
 from ampwright.api.negotiation import choose
 from ampwright.api.problems import PROBLEM_TYPES, ProblemError
+from ampwright.app import create_app
+from ampwright.settings import Settings
+from api import trial_resource
 from api.trial_resource import assert_problem
 from litestar.testing import TestClient
 
@@ -235,12 +239,18 @@ def test_every_problem_type_has_its_page(client: TestClient) -> None:
         assert row["title"] in html.text
 
 
-def test_readyz_gives_reasons(client: TestClient) -> None:
-    """The fixture's database does not exist; its kernels may still be compiling."""
-    problem = assert_problem(client.get("/readyz"), 503, "not-ready")
-    assert "database_not_ready" in [fault["code"] for fault in problem["errors"]]
-    assert client.get("/readyz").headers["retry-after"].isdigit()
-    assert client.get("/livez").json() == {"status": "alive"}
+def test_readyz_gives_reasons(tmp_path: Path) -> None:
+    """Without tables the service lives, is not ready, says why, and answers nothing under /v1."""
+    settings = Settings(database_url=f"sqlite:///{tmp_path / 'nothing.db'}")
+    with TestClient(create_app(settings, resources=(trial_resource.operations,))) as client:
+        response = client.get("/readyz")
+        problem = assert_problem(response, 503, "not-ready")
+        assert "database_not_ready" in [fault["code"] for fault in problem["errors"]]
+        assert response.headers["retry-after"].isdigit()
+        assert client.get("/livez").json() == {"status": "alive"}
+        refused = client.post("/v1/trials", json=GOOD)
+        assert_problem(refused, 503, "not-ready")
+        assert refused.headers["retry-after"].isdigit()
 
 
 def test_compressed_body_is_what_gzip_says(client: TestClient) -> None:

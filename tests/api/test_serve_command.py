@@ -12,7 +12,8 @@ from pathlib import Path
 
 import httpx
 import pytest
-from ampwright.cli import is_loopback, main
+from ampwright.api.access import is_loopback
+from ampwright.cli import main
 
 START_S = 240  # the first start on a machine compiles every kernel
 

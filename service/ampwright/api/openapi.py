@@ -30,6 +30,7 @@ _ALWAYS = ("not-acceptable", "address-too-long", "headers-too-large", "internal-
 _WITH_BODY = ("malformed-body", "body-timeout", "body-too-large", "unsupported-media-type", "invalid-request")
 _WITH_LANE = ("overloaded",)
 _WITH_PARAMETERS = ("invalid-request",)
+_WITH_SCOPE = ("unauthenticated", "forbidden", "not-ready")
 _WITH_PRECONDITION = ("precondition-failed", "precondition-required")
 
 _HEADERS: dict[str, Schema] = {
@@ -41,12 +42,23 @@ _HEADERS: dict[str, Schema] = {
         "description": "Wait this long [s] before the next try.",
         "schema": {"type": "integer", "minimum": 1},
     },
+    "WWW-Authenticate": {
+        "description": "The challenge of RFC 6750, 3.",
+        "schema": {"type": "string"},
+    },
     "X-Request-Id": {
         "description": "Id of this request in the service's log: the caller's own X-Request-Id, or a new one.",
         "schema": {"type": "string"},
     },
 }
-_ENTITY_TAG, _RETRY_AFTER, _REQUEST_ID = ({"$ref": f"#/components/headers/{name}"} for name in sorted(_HEADERS))
+_KEY: Schema = {
+    "type": "http",
+    "scheme": "bearer",
+    "description": "An access key, `ampw_...`. A service on its own machine that has no keys asks for none.",
+}
+_ENTITY_TAG, _RETRY_AFTER, _CHALLENGE, _REQUEST_ID = (
+    {"$ref": f"#/components/headers/{name}"} for name in sorted(_HEADERS)
+)
 
 
 def openapi_document(
@@ -92,7 +104,11 @@ def openapi_document(
             operation, schema_of, found, schemas
         )
     document["paths"] = dict(sorted(paths.items()))
-    document["components"] = {"headers": _HEADERS, "schemas": dict(sorted(schemas.items()))}
+    document["components"] = {
+        "headers": _HEADERS,
+        "securitySchemes": {"key": _KEY},
+        "schemas": dict(sorted(schemas.items())),
+    }
     return (json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 
@@ -101,7 +117,9 @@ def problems_of(operation: Operation) -> tuple[str, ...]:
     codes = {*_ALWAYS, *operation.problems}
     if operation.body is not None:
         codes.update(_WITH_BODY)
-    if operation.lane is not None:
+    if operation.scope is not None:
+        codes.update(_WITH_SCOPE)
+    if operation.lane is not None or operation.scope is not None:
         codes.update(_WITH_LANE)
     if operation.path_parameters is not None or operation.query is not None:
         codes.update(_WITH_PARAMETERS)
@@ -136,6 +154,9 @@ def _operation(
         described["description"] = operation.description
     if operation.deprecation is not None:
         described["deprecated"] = True
+    if operation.scope is not None:
+        # Either a key or, where the deployment asks for none, nothing.
+        described["security"] = [{"key": []}, {}]
     parameters = _parameters(operation, found, schemas)
     if parameters:
         described["parameters"] = parameters
@@ -222,6 +243,8 @@ def _problem_responses(operation: Operation, found: Mapping[str, Example]) -> di
         headers = {"X-Request-Id": _REQUEST_ID}
         if status == 503:
             headers = {"Retry-After": _RETRY_AFTER} | headers
+        if status in (401, 403):
+            headers = {"WWW-Authenticate": _CHALLENGE} | headers
         content: Schema = {"schema": {"$ref": REF + "Problem"}}
         shown = {
             name: _example(one, one.response)

@@ -27,7 +27,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from email.utils import format_datetime
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, Literal, TypeVar
 
 from litestar import Request
 from msgspec import Struct
@@ -36,9 +36,11 @@ from ampwright.api.admission import CancelFlag, LaneName, run_while_wanted
 from ampwright.api.negotiation import JSON
 from ampwright.api.problems import PROBLEM_TYPES
 from ampwright.api.services import Services
+from ampwright.catalogue.keys import AccessKey
 
 T = TypeVar("T")
 Handler = TypeVar("Handler", bound=Callable[..., Any])
+Scope = Literal["calculate", "catalogue:read", "catalogue:write", "release", "keys"]
 _ARGUMENTS = ("body", "path", "query", "headers", "call")
 
 
@@ -64,6 +66,12 @@ class Call:
     request: Request[Any, Any, Any]
     services: Services
     cancel: CancelFlag
+    key: AccessKey | None = None
+
+    @property
+    def who(self) -> str:
+        """Who calls, for the catalogue's records: the key's id, or that none was asked for."""
+        return "no key" if self.key is None else f"key {self.key.id}"
 
     async def run(self, lane: LaneName, work: Callable[..., T], *arguments: object) -> T:
         """Result of ``work(*arguments)`` in a thread of the lane; given up where the caller leaves."""
@@ -119,6 +127,7 @@ class Operation:
     renderings: Mapping[str, Callable[[Any], str | bytes]]
     answer_headers: Mapping[str, str]
     lane: LaneName | None = None
+    scope: Scope | None = None
     entity_tag: bool = False
     deprecation: Deprecation | None = None
     documented: bool = True
@@ -168,6 +177,7 @@ class Operations:
         operation_id: str,
         *,
         lane: LaneName | None = None,
+        scope: Scope | None = None,
         statuses: Mapping[int, str] | None = None,
         problems: Sequence[str] = (),
         renderings: Mapping[str, Callable[[Any], str | bytes]] | None = None,
@@ -181,6 +191,8 @@ class Operations:
         """Declare one operation.
 
         lane : where a plain function runs (a coroutine has none);
+        scope : what an access key must be made for; where left out, under /v1: catalogue:read for a GET, calculate for
+        what runs in a lane of calculations, catalogue:write for the rest; elsewhere none is asked for;
         statuses : what each status other than a problem means; one of them where it is not {200: "The answer."};
         problems : codes beyond those that any operation of its kind can have;
         renderings : other media types and how the answer is written in them;
@@ -227,6 +239,7 @@ class Operations:
                     renderings=dict(renderings or {}),
                     answer_headers=dict(answer_headers or {}),
                     lane=lane,
+                    scope=scope or _usual_scope(method, path, lane),
                     entity_tag=entity_tag,
                     deprecation=deprecation,
                     documented=documented,
@@ -237,6 +250,14 @@ class Operations:
             return handler
 
         return decorate
+
+
+def _usual_scope(method: str, path: str, lane: LaneName | None) -> Scope | None:
+    if not path.startswith("/v1/"):
+        return None
+    if lane in ("calculation", "long"):
+        return "calculate"
+    return "catalogue:read" if method == "GET" else "catalogue:write"
 
 
 def _answer_type(annotation: Any) -> Any:

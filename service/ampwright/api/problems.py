@@ -90,6 +90,20 @@ PROBLEM_TYPES: Mapping[str, ProblemType] = {
             "Look at the detail and at what stands between your program and the service.",
         ),
         ProblemType(
+            "unauthenticated",
+            "A key is needed",
+            401,
+            "The request shows no access key, or one that is unknown, expired or revoked.",
+            "Send a key as Authorization: Bearer followed by the key's text.",
+        ),
+        ProblemType(
+            "forbidden",
+            "The key does not allow this",
+            403,
+            "The access key is valid, but was made for something else.",
+            "Use a key that has the scope named in the detail.",
+        ),
+        ProblemType(
             "not-found",
             "There is nothing at this address",
             404,

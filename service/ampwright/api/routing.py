@@ -1,7 +1,7 @@
 """How does a request become a call of its handler, and the result a response?
 
-Every operation goes the same way: choose the media type, read parameters, read the body, run, write. One litestar
-route a path, which answers OPTIONS as well.
+Every operation goes the same way: choose the media type, let the caller in, read parameters, read the body,
+run, write. One litestar route a path, which answers OPTIONS as well.
 """
 
 from __future__ import annotations
@@ -61,7 +61,10 @@ def _route(path: str, methods: dict[str, Operation], services: Services) -> HTTP
 async def _answer(operation: Operation, request: Request[Any, Any, Any], services: Services) -> Response[bytes]:
     offered = operation.media_types
     media_type = negotiation.choose(request.headers.get("accept"), offered) if offered else ""
-    call = Call(request=request, services=services, cancel=CancelFlag())
+    key = None
+    if operation.scope is not None:
+        key = await services.access.admit(request.headers.get("authorization"), operation.scope)
+    call = Call(request=request, services=services, cancel=CancelFlag(), key=key)
     arguments: dict[str, Any] = {"call": call}
     if operation.path_parameters is not None:
         arguments["path"] = parameters.path_parameters(request, operation.path_parameters)

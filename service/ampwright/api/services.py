@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from ampwright.api.access import Access
 from ampwright.api.admission import Lanes
 from ampwright.catalogue.database import Database
 from ampwright.catalogue.snapshot import ReleaseStore
@@ -22,6 +23,7 @@ class Services:
 
     settings: Settings
     lanes: Lanes
+    access: Access
     database: Database
     store: ReleaseStore[Any]
     load_check: LoadCheckStudy
@@ -30,4 +32,11 @@ class Services:
     def of(cls, settings: Settings, database: Database) -> Services:
         """Everything that one process shares."""
         store: ReleaseStore[Any] = ReleaseStore(database, decode_document, keep=settings.releases_in_memory)
-        return cls(settings, Lanes(settings), database, store, LoadCheckStudy(store, settings.cost_limit_units))
+        return cls(
+            settings,
+            Lanes(settings),
+            Access(settings, database),
+            database,
+            store,
+            LoadCheckStudy(store, settings.cost_limit_units),
+        )
