@@ -65,11 +65,12 @@ def steady_c(cords: tuple[SettledCord, ...], ambient_c: Band, current_a: Real) -
     out = np.empty(current_a.size)
 
     def column(values: list[float]) -> Real:
-        return np.ascontiguousarray(np.broadcast_to(np.array(values), shape)).reshape(-1)
+        # a copy: a broadcast view of one row is contiguous but read-only, which a kernel refuses
+        return np.broadcast_to(np.array(values), shape).copy().reshape(-1)
 
     steady_copper_temperatures_c(
-        np.ascontiguousarray(current_a).reshape(-1),
-        np.ascontiguousarray(np.broadcast_to(ambient, shape)).reshape(-1),
+        np.array(current_a, np.float64).reshape(-1),
+        np.broadcast_to(ambient, shape).copy().reshape(-1),
         column([cord.ampacity_a for cord in cords]),
         np.full(current_a.size, RATED_AMBIENT_C),
         np.full(current_a.size, RATED_COPPER_C),

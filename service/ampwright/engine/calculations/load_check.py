@@ -166,6 +166,13 @@ def _together(
     """For cases that no single assumption decides: a smallest set (none of it can be left out) that does."""
     found: dict[int, tuple[str, ...]] = {}
     everything = evaluate(site, frozenset(candidates))
+    for _ in range(3):
+        # one answer can open another question: separate circuits make the source's total worth asking for
+        opened = [key for key in _candidates(everything.assumptions) if key not in candidates]
+        if not opened:
+            break
+        candidates = [*candidates, *opened]
+        everything = evaluate(site, frozenset(candidates))
     for at in stuck:
         if everything.aspect(*at) == "fail" or at[0] in found:
             continue

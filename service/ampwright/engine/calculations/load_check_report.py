@@ -99,7 +99,7 @@ def report(
             running.running,
             worst(verdicts[n, aspect] for aspect in ("capacity", "safety")),
             names[waits[n]] if n in waits else None,
-            tuple(names[key] for key in hangs_on.get(n, ())),
+            tuple(names[key] for key in hangs_on.get(n, ()) if key in names),
             tuple(
                 case_row(base, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
                 for r, row in enumerate(base.rows)
