@@ -86,13 +86,22 @@ def test_a_changed_callee_gives_the_new_number(small: Path, tmp_path: Path) -> N
     assert other_folder != folder
 
 
-def test_with_nothing_writable_kernels_compile_in_memory(small: Path, tmp_path: Path) -> None:
+NO_TEMPORARY_FOLDER = """
+import tempfile
+def gettempdir():
+    raise FileNotFoundError("No usable temporary directory found")
+tempfile.gettempdir = gettempdir
+"""
+
+
+@pytest.mark.parametrize("before", ["import tempfile; tempfile.tempdir = {blocked!r}", NO_TEMPORARY_FOLDER])
+def test_with_nothing_writable_kernels_compile_in_memory(small: Path, tmp_path: Path, before: str) -> None:
     # A path below a file can be made by nobody, root included.
     blocked = tmp_path / "file"
     blocked.write_text("")
     value, folder, hits = run(
         small,
-        before=f"import tempfile; tempfile.tempdir = {str(blocked / 'tmp')!r}",
+        before=before.format(blocked=str(blocked / "tmp")),
         HOME=str(blocked / "home"),
         AMPWRIGHT_KERNEL_CACHE=str(blocked / "cache"),
     )

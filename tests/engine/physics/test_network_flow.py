@@ -231,7 +231,7 @@ def test_answers_obey_kirchhoff_whatever_the_outcome(load_va: float, broken_rati
 def test_a_load_draws_what_its_curve_says() -> None:
     # The ZIP polynomial of network_load.py, in power form and written here afresh; below the switch, an impedance.
     rng = np.random.default_rng(11)
-    batch = join([random_network(rng, 3000.0) for _ in range(200)])
+    batch = join([random_network(rng, 3000.0, 0.2) for _ in range(200)])
     result = solve_networks(batch)
     v = np.abs(result.load_v) / batch.load_nominal_v
     k = batch.load_low_voltage_switch_ratio

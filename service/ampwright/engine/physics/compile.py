@@ -13,6 +13,7 @@ Not here: what is computed. This module knows nothing of electricity.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import platform
@@ -72,7 +73,8 @@ def _roots() -> Iterator[Path]:
     cache_home = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
     if os.path.isabs(cache_home):
         yield Path(cache_home) / "ampwright"
-    yield Path(tempfile.gettempdir()) / f"ampwright-{user}"
+    with contextlib.suppress(FileNotFoundError):  # raised where no temporary folder can be written
+        yield Path(tempfile.gettempdir()) / f"ampwright-{user}"
 
 
 def _only_ours(folder: Path) -> bool:

@@ -65,7 +65,9 @@ def first_fault(
 
     Parameters
     ----------
-    node_start ... load_low_voltage_switch_ratio : as in `NetworkBatch`
+    node_start, parent, impedance_ohm, neutral_open, emf_v, load_start, load_node, load_from, load_to, load_power_va,
+    load_nominal_v, load_constant_current_ratio, load_constant_impedance_ratio, load_low_voltage_switch_ratio : with
+        units and shapes as in `NetworkBatch`
 
     Returns
     -------

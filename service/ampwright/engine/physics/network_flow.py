@@ -126,7 +126,9 @@ def sweep_network(
 
     Parameters
     ----------
-    parent ... load_low_voltage_switch_ratio : one case's part of `NetworkBatch`
+    parent, impedance_ohm, emf_v, load_node, load_from, load_to, load_power_va, load_nominal_v,
+    load_constant_current_ratio, load_constant_impedance_ratio, load_low_voltage_switch_ratio : one case's part of the
+        arrays of `NetworkBatch`
     node_v : (n, 4) [V] out
     branch_current_a : (n, 4) [A] work
     load_admittance_s : (m,) [S] work
@@ -234,8 +236,10 @@ def solve_batch(
 
     Parameters
     ----------
-    node_start ... load_low_voltage_switch_ratio : as in `NetworkBatch`
-    node_v ... iterations : out, as in `NetworkResult`
+    node_start, parent, impedance_ohm, neutral_open, emf_v, load_start, load_node, load_from, load_to, load_power_va,
+    load_nominal_v, load_constant_current_ratio, load_constant_impedance_ratio, load_low_voltage_switch_ratio : with
+        units and shapes as in `NetworkBatch`
+    node_v, branch_current_a, load_v, load_current_a, outcome, iterations : out, as in `NetworkResult`
 
     Errors: none.
     Source: module docstring.
