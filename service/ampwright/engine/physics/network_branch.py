@@ -31,7 +31,6 @@ _CORRECTOR_STEPS = 10
 _BRANCH_STEPS = 300
 _SEARCH_STEPS = 60
 _AT_TURN = 1e-5  # share of the parameter in the unit tangent; the parameter at the turn is then known to its square
-
 _CLOSE = 1e-6  # at a turn, rounding moves a point along the curve by this much, and the parameter by its square
 
 _STEP = types.int64(

@@ -362,7 +362,8 @@ def solve_networks(batch: NetworkBatch) -> NetworkResult:
 
     Errors: ValueError that says what is wrong and where: shapes, order of parents, indices, loads on an absent leg,
         figures that are not finite or outside the ranges of network_fault.py. A collapse is an outcome, not an error.
-    Source: module docstring. A few microseconds a case; callers who must be able to stop pass batches of that length.
+    Source: module docstring. Batches of a few thousand cases run fastest, since they stay in the processor's cache, and
+    let a caller stop between them.
     """
     arrays = (
         _array(batch.node_start, _INTEGER, "node_start", 1),
