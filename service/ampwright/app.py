@@ -25,6 +25,7 @@ from ampwright.api import (
     load_checks,
     power_sources,
     problem_pages,
+    reference,
     tool_profiles,
 )
 from ampwright.api.admission import CancelledWorkError, share_the_interpreter
@@ -53,6 +54,7 @@ RESOURCES: tuple[Operations, ...] = (
     cords.operations,
     kits.operations,
     catalogue_releases.operations,
+    reference.operations,
 )
 """What the service answers, in the order of the reference page. A new resource is one more line here."""
 

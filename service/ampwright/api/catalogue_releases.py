@@ -70,6 +70,7 @@ def list_releases(query: ReleaseQuery, call: Call) -> ReleasePage:
     "/v1/catalogue-releases",
     "create_catalogue_release",
     lane="database",
+    scope="release",
     statuses={201: "Cut."},
     problems=("no-such-entry", "not-ready"),
 )

@@ -61,8 +61,8 @@ class Request(Struct, kw_only=True, frozen=True, omit_defaults=True, forbid_unkn
     """What a caller sends: unknown members are refused, because a misspelt member would be an unknown figure."""
 
 
-class Answer(Struct, kw_only=True, frozen=True, omit_defaults=True):
-    """What the service says: clients allow members that they do not know."""
+class Answer(Struct, kw_only=True, frozen=True):
+    """What the service says: clients allow members that they do not know. A list is there also when it is empty."""
 
 
 def text_list(names: tuple[str, ...], says: str, example: str | None = None) -> Any:

@@ -1,0 +1,128 @@
+"""GET /v1/reference/...: what do the answers lean on?
+
+Everything here belongs to the installed engine: it changes with the service's version and with nothing else. Asked for
+with `?engine_version=` of this service it may be kept for ever; without, it is asked for anew by its entity tag.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from typing import Annotated, TypeVar
+
+import msgspec
+from msgspec import UNSET, Meta, Struct, UnsetType
+
+from ampwright.api.operations import Operations, Reply
+from ampwright.api.problems import ProblemError
+from ampwright.contract import reference as wire
+from ampwright.studies import reference
+from ampwright.studies.load_check import engine_version
+
+S = TypeVar("S", bound=Struct)
+IMMUTABLE = "public, max-age=31536000, immutable"
+
+operations = Operations("Reference", "Tables, rules, codes, units and citations that the answers lean on.")
+
+
+class VersionQuery(Struct, forbid_unknown_fields=True):
+    """Which version is meant."""
+
+    engine_version: (
+        Annotated[str, Meta(max_length=40, description="Version of the engine; the answer may then be kept for ever.")]
+        | UnsetType
+    ) = UNSET
+
+
+class TablePath(Struct):
+    """A table."""
+
+    table: Annotated[str, Meta(min_length=1, max_length=100, description="Key of the table's citation.")]
+
+
+class LayerPath(Struct):
+    """A layer of rules."""
+
+    code_basis: Annotated[str, Meta(min_length=1, max_length=64, description="Key of the layer.")]
+
+
+def _reply(content: S, query: VersionQuery) -> Reply[S]:
+    if query.engine_version is UNSET:
+        headers = {}
+    elif query.engine_version == engine_version():
+        headers = {"Cache-Control": IMMUTABLE}
+    else:
+        raise ProblemError("no-such-entry", f"This service answers for engine version {engine_version()}.")
+    digest = hashlib.sha256(msgspec.json.encode(content)).hexdigest()[:32]
+    return Reply(content, headers=headers, entity_tag=f'"{digest}"')
+
+
+@operations.get("/v1/reference/findings", "list_finding_codes", entity_tag=True, problems=("no-such-entry",))
+async def list_finding_codes(query: VersionQuery) -> Reply[wire.FindingCodeList]:
+    """List the kinds of findings.
+
+    Each with its severity, what it says and what to do.
+    """
+    return _reply(reference.finding_codes(), query)
+
+
+@operations.get("/v1/reference/assumptions", "list_assumption_codes", entity_tag=True, problems=("no-such-entry",))
+async def list_assumption_codes(query: VersionQuery) -> Reply[wire.AssumptionCodeList]:
+    """List the kinds of assumptions.
+
+    Each with why it is made and how a person finds out the truth.
+    """
+    return _reply(reference.assumption_codes(), query)
+
+
+@operations.get("/v1/reference/fault-codes", "list_fault_codes", entity_tag=True, problems=("no-such-entry",))
+async def list_fault_codes(query: VersionQuery) -> Reply[wire.FaultCodeList]:
+    """List the kinds of faults that a request can have."""
+    return _reply(reference.fault_codes(), query)
+
+
+@operations.get("/v1/reference/units", "list_units", entity_tag=True, problems=("no-such-entry",))
+async def list_units(query: VersionQuery) -> Reply[wire.DimensionList]:
+    """List the units that are accepted, with their factors to SI."""
+    return _reply(reference.units(), query)
+
+
+@operations.get("/v1/reference/plugs", "list_plugs", entity_tag=True, problems=("no-such-entry",))
+async def list_plugs(query: VersionQuery) -> Reply[wire.PlugList]:
+    """List plugs and receptacles, and what goes into what."""
+    return _reply(reference.plugs(), query)
+
+
+@operations.get("/v1/reference/load-classes", "list_load_classes", entity_tag=True, problems=("no-such-entry",))
+async def list_load_classes(query: VersionQuery) -> Reply[wire.LoadClassList]:
+    """List the kinds of loads and what is assumed of each."""
+    return _reply(reference.load_classes(), query)
+
+
+@operations.get("/v1/reference/citations", "list_citations", entity_tag=True, problems=("no-such-entry",))
+async def list_citations(query: VersionQuery) -> Reply[wire.CitationList]:
+    """List the documents that tables and rules are copies of."""
+    return _reply(reference.citation_list(), query)
+
+
+@operations.get("/v1/reference/tables/{table}", "get_standard_table", entity_tag=True, problems=("no-such-entry",))
+async def get_standard_table(path: TablePath, query: VersionQuery) -> Reply[wire.StandardTable]:
+    """Read one table of a standard, with its citation and how sure each row is."""
+    found = reference.standard_table(path.table)
+    if found is None:
+        raise ProblemError("no-such-entry", "There is no such table; GET /v1/reference/citations lists them.")
+    return _reply(found, query)
+
+
+@operations.get("/v1/reference/rules", "list_rule_layers", entity_tag=True, problems=("no-such-entry",))
+async def list_rule_layers(query: VersionQuery) -> Reply[wire.RuleLayerList]:
+    """List the layers of rules that `code_basis` may name."""
+    return _reply(reference.rule_layers(), query)
+
+
+@operations.get("/v1/reference/rules/{code_basis}", "get_rule_layer", entity_tag=True, problems=("no-such-entry",))
+async def get_rule_layer(path: LayerPath, query: VersionQuery) -> Reply[wire.RuleLayer]:
+    """Read one layer of rules with its clauses."""
+    found = reference.rule_layer(path.code_basis)
+    if found is None:
+        raise ProblemError("no-such-entry", "There is no such layer; GET /v1/reference/rules lists them.")
+    return _reply(found, query)
