@@ -10,6 +10,7 @@ from __future__ import annotations
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.wording import with_unit
 from ampwright.engine.site.settle import plate_voltage_v
+from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.tool import SupplyOption, Tool
 from ampwright.engine.standards.plugs import configuration
@@ -38,7 +39,15 @@ def _output_as_supply(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
         return []
     return [
         Check(
-            "output_given_as_supply", "capacity", f"{option.pointer}/current", tool.id, "pass", amps, largest, "A", (i,)
+            "output_given_as_supply",
+            "capacity",
+            member(option.pointer, "current"),
+            tool.id,
+            "pass",
+            amps,
+            largest,
+            "A",
+            (i,),
         )
     ]
 

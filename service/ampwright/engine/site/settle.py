@@ -161,7 +161,7 @@ def _place(
     else:
         option_used, volts = option, plate_voltage_v(option)
         if option.plug and outlet and not _enters(option.plug, outlet):
-            misfits.append(Misfit("plug_does_not_fit", f"{option.pointer}/plug", option.plug, outlet))
+            misfits.append(Misfit("plug_does_not_fit", member(option.pointer, "plug"), option.plug, outlet))
             option_used = None
     if any(misfit.code == "plug_does_not_fit" for misfit in misfits):
         option_used = None

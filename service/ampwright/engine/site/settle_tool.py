@@ -55,9 +55,9 @@ def settle_states(
 
 def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltage_v: float, ledger: Ledger) -> Plate:
     root = ROOT_3 if option.phases == 3 else 1.0
-    current = _over_range(option.current_a, f"{option.pointer}/current", ledger)
+    current = _over_range(option.current_a, member(option.pointer, "current"), ledger)
     apparent = current.times(plate_voltage_v * root) if current else option.apparent_power_va
-    power = _over_range(option.power_w, f"{option.pointer}/power", ledger)
+    power = _over_range(option.power_w, member(option.pointer, "power"), ledger)
     if power is not None and apparent is not None and 0.0 < power.typical <= apparent.typical:
         # both on the plate: they give the power factor at full load
         return Plate(power, apparent, Band.exactly(power.typical / apparent.typical))
