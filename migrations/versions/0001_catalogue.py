@@ -178,6 +178,11 @@ def upgrade() -> None:
         sa.Column("status", _key(10), nullable=False),
         sa.Column("power_low_w", sa.Double),
         sa.Column("power_high_w", sa.Double),
+        sa.Column("revision", sa.Integer, nullable=False),
+        sa.Column("format", sa.Integer, nullable=False),
+        sa.Column("sha256", sa.String(64), nullable=False),
+        sa.Column("entered_at", sa.String(27), nullable=False),
+        sa.Column("entered_by", sa.String(200), nullable=False),
         sa.CheckConstraint("status IN ('draft', 'approved', 'withdrawn')", name=op.f("ck_entry_facet_status")),
         _of_entry("entry_facet"),
         sa.PrimaryKeyConstraint("kind", "slug", name="pk_entry_facet"),
@@ -189,12 +194,13 @@ def upgrade() -> None:
         sa.Column("value", _key(60), nullable=False),
         _kind(),
         _slug(),
-        sa.Column("figure", sa.Double),
-        sa.CheckConstraint("field IN ('word', 'plug', 'voltage')", name=op.f("ck_entry_term_field")),
+        sa.CheckConstraint("field IN ('word', 'plug', 'voltage', 'power')", name=op.f("ck_entry_term_field")),
         _of_entry("entry_term"),
         sa.PrimaryKeyConstraint("field", "value", "kind", "slug", name="pk_entry_term"),
     )
-    op.create_index("ix_entry_term_kind_slug", "entry_term", ["kind", "slug"])
+    op.create_index(
+        "ix_entry_term_kind_slug_field_value", "entry_term", ["kind", "slug", "field", "value"], unique=True
+    )
     op.create_table(
         "access_key",
         sa.Column("id", _key(20), nullable=False),
@@ -252,7 +258,8 @@ def _guard_postgresql() -> None:
         if condition:
             function = f"{table}_no_{event.lower()}"
             _run(
-                f"CREATE FUNCTION {function}() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN"
+                # A plan that was made while a table was empty is kept, and would read all of it for each new row.
+                f"CREATE FUNCTION {function}() RETURNS trigger LANGUAGE plpgsql SET enable_seqscan = off AS $$ BEGIN"
                 f" IF {condition} THEN {refusal} END IF; RETURN NEW; END $$"
             )
         each = "STATEMENT" if event == "TRUNCATE" else "ROW"

@@ -63,11 +63,13 @@ def test_a_slow_writer_does_not_slip_into_a_release(database: Database) -> None:
     holding, go_on = threading.Event(), threading.Event()
 
     def write_slowly() -> None:
-        from ampwright.catalogue.revisions import _checked, _locked_head, _write
+        from ampwright.catalogue.revisions import _checked, _decided, locked_heads, store_revisions
 
         new = _checked(new_revision("b"))
         with slow.write() as connection:
-            _write(connection, new, _locked_head(connection, TOOL, "b"), slow.clock())
+            locked_heads(connection, [(TOOL, "b")])
+            made = _decided(new, None, False, slow.clock())
+            store_revisions(connection, [(new.facets, made.revision)])
             holding.set()
             go_on.wait(20)
 

@@ -4,10 +4,12 @@ Storage does not read bodies: whoever writes one hands over its facets. They are
 and can be made again from the bodies (`reindex`) when the way they are drawn from a body has changed.
 """
 
+import math
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from sqlalchemy import Connection, delete, insert, select, tuple_, update
 
@@ -81,14 +83,43 @@ def checked_facets(facets: Facets) -> Facets:
     return checked
 
 
-def index_heads(connection: Connection, heads: Mapping[tuple[str, str], Facets]) -> None:
-    """Make the facets (checked) those of the heads of entries, by (kind, slug), none of them withdrawn; within the
-    caller's transaction, the entries' rows being locked."""
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What a search lists of an entry's head, beside its facets."""
+
+    facets: Facets
+    revision: int
+    format: int
+    sha256: str
+    entered_at: datetime
+    entered_by: str
+
+
+def voltage_term(voltage_v: float) -> str:
+    """A voltage [V] as text that sorts like the number, to the millivolt."""
+    return f"{voltage_v:017.3f}"
+
+
+def power_term(power_w: float) -> str:
+    """The step of power [W] that holds `power_w`, as text that sorts like the number: four steps an octave above 1 W.
+    A range of power covers the steps from its low to its high end; entries in a step are then compared exactly."""
+    return f"{0 if power_w < 1.0 else 1 + int(4 * math.log2(power_w)):03}"
+
+
+def power_terms(low_w: float, high_w: float) -> list[str]:
+    """All steps that a range of power [W] covers."""
+    return [f"{step:03}" for step in range(int(power_term(low_w)), int(power_term(high_w)) + 1)]
+
+
+def index_heads(connection: Connection, heads: Mapping[tuple[str, str], Head]) -> None:
+    """Make these the heads that search knows, by (kind, slug), none of them withdrawn; their facets are checked.
+    Within the caller's transaction, the entries' rows being locked."""
     facet, term = models.entry_facet, models.entry_term
     keys = list(heads)
     facet_rows: list[dict[str, object]] = []
-    term_rows: list[dict[str, object]] = []
-    for (kind, slug), facets in heads.items():
+    term_rows: list[dict[str, str]] = []
+    for (kind, slug), head in heads.items():
+        facets = head.facets
         facet_rows.append(
             {
                 "kind": kind,
@@ -97,16 +128,20 @@ def index_heads(connection: Connection, heads: Mapping[tuple[str, str], Facets])
                 "status": facets.status,
                 "power_low_w": facets.power_low_w,
                 "power_high_w": facets.power_high_w,
+                "revision": head.revision,
+                "format": head.format,
+                "sha256": head.sha256,
+                "entered_at": head.entered_at,
+                "entered_by": head.entered_by,
             }
         )
         words = {*words_of(facets.name), *words_of(slug.replace("-", " ")), *facets.words}
-        found: list[tuple[str, str, float | None]] = [("word", word, None) for word in sorted(words)]
-        found += [("plug", plug, None) for plug in sorted({folded_plug(plug) for plug in facets.plugs})]
-        found += [("voltage", repr(volts), volts) for volts in facets.voltages_v]
-        term_rows += [
-            {"field": field, "value": value, "figure": figure, "kind": kind, "slug": slug}
-            for field, value, figure in found
-        ]
+        found = [("word", word) for word in sorted(words)]
+        found += [("plug", plug) for plug in sorted({folded_plug(plug) for plug in facets.plugs})]
+        found += [("voltage", value) for value in sorted({voltage_term(volts) for volts in facets.voltages_v})]
+        if facets.power_low_w is not None and facets.power_high_w is not None:
+            found += [("power", step) for step in power_terms(facets.power_low_w, facets.power_high_w)]
+        term_rows += [{"field": field, "value": value, "kind": kind, "slug": slug} for field, value in found]
     for start in range(0, len(keys), _CHUNK):
         chunk = keys[start : start + _CHUNK]
         connection.execute(delete(term).where(tuple_(term.c.kind, term.c.slug).in_(chunk)))
@@ -119,28 +154,31 @@ def reindex(database: Database, facets_of: FacetsOf) -> int:
     """Make the whole index again from the heads' bodies; returns how many entries. Errors: BadValue."""
     entry, revision = models.entry, models.entry_revision
     query = (
-        select(entry.c.kind, entry.c.slug, revision.c.format, revision.c.status, revision.c.body)
-        .join(revision, (entry.c.kind == revision.c.kind) & (entry.c.slug == revision.c.slug))
+        select(*revision.c)
+        .join(entry, (entry.c.kind == revision.c.kind) & (entry.c.slug == revision.c.slug))
         .where(revision.c.revision == entry.c.head)
         .order_by(entry.c.kind, entry.c.slug)
         .with_for_update(of=entry, key_share=True)
     )
     facet, withdrawal = models.entry_facet, models.withdrawal
     withdrawn = (
-        select(entry.c.kind)
-        .where(entry.c.kind == facet.c.kind, entry.c.slug == facet.c.slug)
-        .where(withdrawal.c.kind == entry.c.kind, withdrawal.c.slug == entry.c.slug)
-        .where(withdrawal.c.first_revision <= entry.c.head, withdrawal.c.last_revision >= entry.c.head)
+        select(withdrawal.c.number)
+        .where(withdrawal.c.kind == facet.c.kind, withdrawal.c.slug == facet.c.slug)
+        .where(withdrawal.c.first_revision <= facet.c.revision, withdrawal.c.last_revision >= facet.c.revision)
     )
     with database.write() as connection:
-        heads = connection.execute(query).all()
-        if heads:
-            index_heads(
-                connection,
-                {
-                    (kind, slug): replace(checked_facets(facets_of(kind, format_, body.encode("utf-8"))), status=status)
-                    for kind, slug, format_, status, body in heads
-                },
+        heads = {}
+        for row in connection.execute(query):
+            facets = checked_facets(facets_of(row.kind, row.format, row.body.encode("utf-8")))
+            heads[row.kind, row.slug] = Head(
+                replace(facets, status=row.status),
+                row.revision,
+                row.format,
+                row.sha256,
+                row.entered_at,
+                row.entered_by,
             )
+        if heads:
+            index_heads(connection, heads)
             connection.execute(update(facet).where(withdrawn.exists()).values(status="withdrawn"))
     return len(heads)

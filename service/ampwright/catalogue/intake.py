@@ -13,7 +13,6 @@ from datetime import datetime
 
 import msgspec
 from sqlalchemy import Connection, func, insert, select, text, tuple_, update
-from sqlalchemy.dialects import postgresql, sqlite
 
 from ampwright.catalogue import models
 from ampwright.catalogue.audit import note_down
@@ -30,9 +29,10 @@ from ampwright.catalogue.exchange import (
     RevisionLine,
     WithdrawalLine,
 )
-from ampwright.catalogue.facets import Facets, FacetsOf, checked_facets, index_heads
+from ampwright.catalogue.facets import Facets, FacetsOf, checked_facets
 from ampwright.catalogue.faults import BadValue, Conflict
 from ampwright.catalogue.releases import Member, Release, member_lines, read_members, release_digest, write_release
+from ampwright.catalogue.revisions import Revision, digest, locked_heads, store_revisions
 from ampwright.catalogue.values import (
     LARGEST_FORMAT,
     LARGEST_REVISION,
@@ -182,9 +182,7 @@ def _facets(line: RevisionLine, body: bytes, facets_of: FacetsOf, whole: bool) -
         return Facets(name=line.slug)
 
 
-def _checked_revision(
-    number: int, line: RevisionLine, facets_of: FacetsOf, whole: bool
-) -> tuple[dict[str, object], Facets]:
+def _checked_revision(number: int, line: RevisionLine, facets_of: FacetsOf, whole: bool) -> tuple[Facets, Revision]:
     body = bytes(line.body)
     try:
         checked_kind(line.kind)
@@ -193,25 +191,25 @@ def _checked_revision(
         checked_count("format", line.format, LARGEST_FORMAT)
         if line.status not in STATUSES:
             raise BadValue("status", "unknown_status", f"{line.status!r}")
-        stored_body = checked_body(body)
+        checked_body(body)
         facets = _facets(line, body, facets_of, whole)
-        row: dict[str, object] = {
-            "kind": line.kind,
-            "slug": line.slug,
-            "revision": line.revision,
-            "format": line.format,
-            "status": line.status,
-            "body": stored_body,
-            "sha256": line.sha256,
-            "entered_at": from_text(line.entered_at),
-            "entered_by": checked_text("entered_by", line.entered_by, LONGEST_WHO),
-            "why": checked_text("why", line.why),
-        }
+        revision = Revision(
+            line.kind,
+            line.slug,
+            line.revision,
+            line.format,
+            line.status,
+            body,
+            line.sha256,
+            from_text(line.entered_at),
+            checked_text("entered_by", line.entered_by, LONGEST_WHO),
+            checked_text("why", line.why),
+        )
     except ValueError as error:  # BadValue is one
         raise Conflict(number, str(error)) from None
-    if hashlib.sha256(body).hexdigest() != line.sha256:
+    if digest(body) != line.sha256:
         raise Conflict(number, f"the body of {line.kind} {line.slug} revision {line.revision} has not its hash")
-    return row, facets
+    return replace(facets, status=line.status), revision
 
 
 def _take_revisions(
@@ -221,57 +219,33 @@ def _take_revisions(
     whole: bool,
     last_key: tuple[str, str],
 ) -> int:
-    rows: list[tuple[int, dict[str, object], Facets]] = []
+    rows: list[tuple[int, Facets, Revision]] = []
     for number, line in batch:
         assert isinstance(line, RevisionLine)
         if (line.kind, line.slug) < last_key:
             raise Conflict(number, "the revisions of an export are sorted; these are not")
         last_key = (line.kind, line.slug)
         rows.append((number, *_checked_revision(number, line, facets_of, whole)))
-    heads = _locked_heads(connection, list(dict.fromkeys((str(r["kind"]), str(r["slug"])) for _, r, _ in rows)))
+    heads = locked_heads(connection, sorted({(r.kind, r.slug) for _, _, r in rows}))
     table = models.entry_revision
     compared = [column for column in table.c if column.name != "body"]
-    keys = [(r["kind"], r["slug"], r["revision"]) for _, r, _ in rows]
+    keys = [(r.kind, r.slug, r.revision) for _, _, r in rows]
     query = select(*compared).where(tuple_(table.c.kind, table.c.slug, table.c.revision).in_(keys))
     stored = {(row.kind, row.slug, row.revision): row._asdict() for row in connection.execute(query)}
-    added: list[dict[str, object]] = []
-    moved: dict[tuple[str, str], tuple[int, Facets]] = {}
-    for number, row, facets in rows:
-        key, revision = (str(row["kind"]), str(row["slug"])), int(str(row["revision"]))
-        there = stored.get((*key, revision))
+    added: list[tuple[Facets, Revision]] = []
+    for number, facets, revision in rows:
+        key = (revision.kind, revision.slug)
+        there = stored.get((*key, revision.revision))
         if there is not None:
-            if any(there[name] != row[name] for name in there):
-                raise Conflict(number, f"{key[0]} {key[1]} revision {revision} is another one here")
+            if any(value != getattr(revision, name) for name, value in there.items()):
+                raise Conflict(number, f"{key[0]} {key[1]} revision {revision.revision} is another one here")
             continue
-        if revision != heads[key] + 1:
-            raise Conflict(number, f"{key[0]} {key[1]} goes from revision {heads[key]} to {revision}")
-        heads[key] = revision
-        added.append(row)
-        moved[key] = (revision, replace(facets, status=str(row["status"])))
-    if added:
-        connection.execute(insert(table), added)
-        entry = models.entry
-        for (kind, slug), (revision, _) in moved.items():
-            connection.execute(update(entry).where(entry.c.kind == kind, entry.c.slug == slug).values(head=revision))
-        index_heads(connection, {key: facets for key, (_, facets) in moved.items()})
+        if revision.revision != heads[key] + 1:
+            raise Conflict(number, f"{key[0]} {key[1]} goes from revision {heads[key]} to {revision.revision}")
+        heads[key] = revision.revision
+        added.append((facets, revision))
+    store_revisions(connection, added)
     return len(added)
-
-
-def _locked_heads(connection: Connection, keys: list[tuple[str, str]]) -> dict[tuple[str, str], int]:
-    table = models.entry
-    query = (
-        select(table.c.kind, table.c.slug, table.c.head)
-        .where(tuple_(table.c.kind, table.c.slug).in_(keys))
-        .order_by(table.c.kind, table.c.slug)
-        .with_for_update(key_share=True)
-    )
-    heads = {(kind, slug): head for kind, slug, head in connection.execute(query)}
-    missing = [{"kind": kind, "slug": slug, "head": 0} for kind, slug in keys if (kind, slug) not in heads]
-    if missing:
-        make = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
-        connection.execute(make(table).on_conflict_do_nothing(), missing)
-        heads = {(kind, slug): head for kind, slug, head in connection.execute(query)}
-    return heads
 
 
 def _take_release(connection: Connection, number: int, line: ReleaseLine) -> int:

@@ -67,6 +67,7 @@ def _one_of(column: str, values: Sequence[str]) -> CheckConstraint:
 
 LONGEST_KIND = 20
 DIGEST_CHARACTERS = 64
+TERM_FIELDS = ("word", "plug", "voltage", "power")
 
 entry = Table(
     "entry",
@@ -143,7 +144,8 @@ withdrawal = Table(
     Index(None, "kind", "slug"),
 )
 
-# What search knows of an entry's head. status: also 'withdrawn'.
+# What a search lists and filters by, of an entry's head; a copy, so that a page is read from one table. status: also
+# 'withdrawn'.
 entry_facet = Table(
     "entry_facet",
     metadata,
@@ -153,13 +155,18 @@ entry_facet = Table(
     Column("status", _key(10), nullable=False),
     Column("power_low_w", Double),
     Column("power_high_w", Double),
+    Column("revision", Integer, nullable=False),
+    Column("format", Integer, nullable=False),
+    Column("sha256", String(DIGEST_CHARACTERS), nullable=False),
+    Column("entered_at", UtcText, nullable=False),
+    Column("entered_by", String(LONGEST_WHO), nullable=False),
     ForeignKeyConstraint(["kind", "slug"], ["entry.kind", "entry.slug"]),
     _one_of("status", (*STATUSES, "withdrawn")),
     Index(None, "status", "kind", "slug"),
 )
 
-# One row a word, plug or voltage of a head. The primary key is the inverted index: for one value it lists the entries
-# in the order of a page. `figure` is the value of a voltage as a number, so that a range can be asked for.
+# One row a word, plug, voltage or step of power of a head; numbers are written so that they sort as text. The primary
+# key is the inverted index: for one value it lists the entries in the order of a page.
 entry_term = Table(
     "entry_term",
     metadata,
@@ -167,10 +174,9 @@ entry_term = Table(
     Column("value", _key(60), primary_key=True),
     Column("kind", _key(LONGEST_KIND), primary_key=True),
     Column("slug", _key(LONGEST_SLUG), primary_key=True),
-    Column("figure", Double),
     ForeignKeyConstraint(["kind", "slug"], ["entry.kind", "entry.slug"]),
-    _one_of("field", ("word", "plug", "voltage")),
-    Index(None, "kind", "slug"),
+    _one_of("field", TERM_FIELDS),
+    Index(None, "kind", "slug", "field", "value", unique=True),
 )
 
 access_key = Table(

@@ -6,18 +6,18 @@ gets the revision that is there.
 """
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, tuple_, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from ampwright.catalogue import models
 from ampwright.catalogue.audit import note_down
 from ampwright.catalogue.database import Database
-from ampwright.catalogue.facets import Facets, checked_facets, index_heads
+from ampwright.catalogue.facets import Facets, Head, checked_facets, index_heads
 from ampwright.catalogue.faults import BadValue, HeadMoved, NoSuchEntry
 from ampwright.catalogue.values import (
     LARGEST_FORMAT,
@@ -30,9 +30,9 @@ from ampwright.catalogue.values import (
     checked_text,
     is_slug,
 )
-from ampwright.catalogue.withdrawals import is_withdrawn
 
 LARGEST_PAGE = 500
+_CHUNK = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,14 +107,24 @@ def write_revision(database: Database, new: NewRevision) -> Written:
 def write_revisions(database: Database, new: Sequence[NewRevision]) -> tuple[Written, ...]:
     """Write several revisions, all or none, in the order given. Errors: those of `write_revision`."""
     checked = [_checked(one) for one in new]
+    keys = sorted({(one.kind, one.slug) for one in checked})
     with database.write() as connection:
-        # Locks are taken in one order, so that two batches wait for each other instead of deadlocking.
-        heads = {key: _locked_head(connection, *key) for key in sorted({(one.kind, one.slug) for one in checked})}
-        done = []
+        heads = locked_heads(connection, keys)
+        now = database.clock()
+        current = _current(connection, [key for key in keys if heads[key]])
+        withdrawn = _withdrawn(connection, list(current))
+        done: list[Written] = []
         for one in checked:
-            written = _write(connection, one, heads[one.kind, one.slug], database.clock())
-            heads[one.kind, one.slug] = written.revision.revision
-            done.append(written)
+            key = (one.kind, one.slug)
+            done.append(_decided(one, current.get(key), key in withdrawn, now))
+            if done[-1].outcome == "new":
+                current[key] = done[-1].revision
+                withdrawn.discard(key)
+        made = [(one.facets, w.revision) for one, w in zip(checked, done, strict=True) if w.outcome == "new"]
+        store_revisions(connection, made)
+        for _, r in made:
+            subject = f"{r.kind}/{r.slug}/r{r.revision}"
+            note_down(connection, now, r.entered_by, action="write", subject=subject, detail=r.why)
         return tuple(done)
 
 
@@ -187,21 +197,63 @@ def _checked(new: NewRevision) -> NewRevision:
     )
 
 
-def _locked_head(connection: Connection, kind: str, slug: str) -> int:
-    """The head of an entry, 0 where there is none, with its row locked (it is made, so that there is one to lock)."""
+def locked_heads(connection: Connection, keys: Sequence[tuple[str, str]]) -> dict[tuple[str, str], int]:
+    """The heads of entries, 0 for one that does not exist, with their rows locked (they are made, so that there are
+    some to lock), within the caller's transaction. keys: sorted, so that writers wait for each other instead of
+    deadlocking."""
     table = models.entry
-    query = select(table.c.head).where(table.c.kind == kind, table.c.slug == slug).with_for_update(key_share=True)
-    found: int | None = connection.execute(query).scalar_one_or_none()
-    if found is not None:
-        return found
-    # Another writer may be making it: then PostgreSQL waits here until that one is done, and the row is there.
-    make = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
-    connection.execute(make(table).values(kind=kind, slug=slug, head=0).on_conflict_do_nothing())
-    return int(connection.execute(query).scalar_one())
+    heads: dict[tuple[str, str], int] = {}
+    for start in range(0, len(keys), _CHUNK):
+        chunk = keys[start : start + _CHUNK]
+        query = (
+            select(table.c.kind, table.c.slug, table.c.head)
+            .where(tuple_(table.c.kind, table.c.slug).in_(chunk))
+            .order_by(table.c.kind, table.c.slug)
+            .with_for_update(key_share=True)
+        )
+        found = {(kind, slug): head for kind, slug, head in connection.execute(query)}
+        if missing := [{"kind": k, "slug": s, "head": 0} for k, s in chunk if (k, s) not in found]:
+            # Another writer may be making one: then PostgreSQL waits here until that one is done, and the row is there.
+            make = sqlite.insert if connection.dialect.name == "sqlite" else postgresql.insert
+            connection.execute(make(table).on_conflict_do_nothing(), missing)
+            found = {(kind, slug): head for kind, slug, head in connection.execute(query)}
+        heads |= found
+    return heads
 
 
-def _write(connection: Connection, new: NewRevision, found: int, now: datetime) -> Written:
-    current = _get(connection, new.kind, new.slug, found) if found else None
+def _current(connection: Connection, keys: Sequence[tuple[str, str]]) -> dict[tuple[str, str], Revision]:
+    """The revisions that are heads now."""
+    entry, revision = models.entry, models.entry_revision
+    found: dict[tuple[str, str], Revision] = {}
+    for start in range(0, len(keys), _CHUNK):
+        query = (
+            select(*revision.c)
+            .join(entry, (entry.c.kind == revision.c.kind) & (entry.c.slug == revision.c.slug))
+            .where(revision.c.revision == entry.c.head)
+            .where(tuple_(entry.c.kind, entry.c.slug).in_(keys[start : start + _CHUNK]))
+        )
+        rows = [_as_revision(row) for row in connection.execute(query)]
+        found |= {(row.kind, row.slug): row for row in rows}
+    return found
+
+
+def _withdrawn(connection: Connection, keys: Sequence[tuple[str, str]]) -> set[tuple[str, str]]:
+    """Those of the entries whose head is withdrawn."""
+    entry, withdrawal = models.entry, models.withdrawal
+    found: set[tuple[str, str]] = set()
+    for start in range(0, len(keys), _CHUNK):
+        query = (
+            select(entry.c.kind, entry.c.slug)
+            .join(withdrawal, (withdrawal.c.kind == entry.c.kind) & (withdrawal.c.slug == entry.c.slug))
+            .where(withdrawal.c.first_revision <= entry.c.head, withdrawal.c.last_revision >= entry.c.head)
+            .where(tuple_(entry.c.kind, entry.c.slug).in_(keys[start : start + _CHUNK]))
+        )
+        found |= {(kind, slug) for kind, slug in connection.execute(query)}
+    return found
+
+
+def _decided(new: NewRevision, current: Revision | None, withdrawn: bool, now: datetime) -> Written:
+    """What becomes of a write on top of the head that is there."""
     if current is None and new.expected_head is not None:
         raise NoSuchEntry(new.kind, new.slug)
     sha256 = digest(new.body)
@@ -209,54 +261,54 @@ def _write(connection: Connection, new: NewRevision, found: int, now: datetime) 
         current is not None
         and (current.sha256, current.format, current.status) == (sha256, new.format, new.facets.status)
         # What was withdrawn and is sent again is meant as a new revision that stands.
-        and not is_withdrawn(connection, new.kind, new.slug, found)
+        and not withdrawn
     ):
         return Written("identical", current, created=False)
-    if current is not None and (new.create or new.expected_head not in (None, found)):
-        raise HeadMoved(new.kind, new.slug, found, current.sha256)
-    number = checked_count("revision", found + 1, LARGEST_REVISION)
-    row = {
-        "kind": new.kind,
-        "slug": new.slug,
-        "revision": number,
-        "format": new.format,
-        "status": new.facets.status,
-        "body": new.body.decode("utf-8"),
-        "sha256": sha256,
-        "entered_at": now,
-        "entered_by": new.who,
-        "why": new.why,
-    }
-    connection.execute(insert(models.entry_revision).values(row))
+    if current is not None and (new.create or new.expected_head not in (None, current.revision)):
+        raise HeadMoved(new.kind, new.slug, current.revision, current.sha256)
+    number = checked_count("revision", current.revision + 1 if current else 1, LARGEST_REVISION)
+    made = Revision(new.kind, new.slug, number, new.format, new.facets.status, new.body, sha256, now, new.who, new.why)
+    return Written("new", made, created=number == 1)
+
+
+def store_revisions(connection: Connection, made: Sequence[tuple[Facets, Revision]]) -> None:
+    """Add revisions, each following the one before it, and make the last one of each entry its head; within the
+    caller's transaction, the entries' rows being locked. The facets are checked and carry the revision's status."""
+    if not made:
+        return
+    rows = [{**{name: getattr(r, name) for name in _COLUMNS}, "body": r.body.decode("utf-8")} for _, r in made]
+    connection.execute(insert(models.entry_revision), rows)
+    last = {(r.kind, r.slug): (facets, r) for facets, r in made}
     table = models.entry
-    connection.execute(update(table).where(table.c.kind == new.kind, table.c.slug == new.slug).values(head=number))
-    index_heads(connection, {(new.kind, new.slug): new.facets})
-    note_down(connection, now, new.who, action="write", subject=f"{new.kind}/{new.slug}/r{number}", detail=new.why)
-    stored = Revision(
-        new.kind, new.slug, number, new.format, new.facets.status, new.body, sha256, now, new.who, new.why
+    statement = update(table).where(table.c.kind == bindparam("of_kind"), table.c.slug == bindparam("of_slug"))
+    connection.execute(
+        statement.values(head=bindparam("to")),
+        [{"of_kind": kind, "of_slug": slug, "to": r.revision} for (kind, slug), (_, r) in last.items()],
     )
-    return Written("new", stored, created=number == 1)
+    index_heads(
+        connection,
+        {
+            key: Head(facets, r.revision, r.format, r.sha256, r.entered_at, r.entered_by)
+            for key, (facets, r) in last.items()
+        },
+    )
 
 
 def _head(connection: Connection, kind: str, slug: str) -> Revision | None:
-    table, revision = models.entry, models.entry_revision
-    query = (
-        select(*revision.c)
-        .join(table, (table.c.kind == revision.c.kind) & (table.c.slug == revision.c.slug))
-        .where(table.c.kind == kind, table.c.slug == slug, revision.c.revision == table.c.head)
-    )
-    return _as_revision(connection.execute(query).one_or_none())
+    return _current(connection, [(kind, slug)]).get((kind, slug))
 
 
 def _get(connection: Connection, kind: str, slug: str, number: int) -> Revision | None:
     table = models.entry_revision
     query = select(*table.c).where(table.c.kind == kind, table.c.slug == slug, table.c.revision == number)
-    return _as_revision(connection.execute(query).one_or_none())
+    row = connection.execute(query).one_or_none()
+    return None if row is None else _as_revision(row)
 
 
-def _as_revision(row: Sequence[object] | None) -> Revision | None:
-    if row is None:
-        return None
-    values = dict(zip(models.entry_revision.c.keys(), row, strict=True))
+_COLUMNS = tuple(models.entry_revision.c.keys())
+
+
+def _as_revision(row: Iterable[object]) -> Revision:
+    values = dict(zip(_COLUMNS, row, strict=True))
     values["body"] = str(values["body"]).encode("utf-8")
     return Revision(**values)  # type: ignore[arg-type]  # the table's columns are the dataclass's members

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Select, select, tuple_
+from sqlalchemy import ColumnElement, Connection, FromClause, Select, and_, func, literal_column, select, tuple_
 
 from ampwright.catalogue import models
 from ampwright.catalogue.database import Database
-from ampwright.catalogue.facets import folded_plug, words_of
+from ampwright.catalogue.facets import folded_plug, power_term, voltage_term, words_of
 from ampwright.catalogue.faults import BadValue
 from ampwright.catalogue.values import KINDS, LARGEST_FIGURE, LONGEST_TEXT, STATUSES, is_slug
 
@@ -22,6 +22,8 @@ LARGEST_PAGE = 500
 MOST_WORDS = 10
 # Above every character that may be stored: the end of the range of all words that begin alike.
 _LAST = "\U0010ffff"
+# So many matches may be sorted for a page; more are only read in an order that an index gives.
+FEW = 500
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +58,9 @@ class EntryLine:
     entered_by: str
 
 
+_LISTED = ("kind", "slug", "revision", "name", "status", "format", "sha256", "entered_at", "entered_by")
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
     """Entries in order of kind and slug; `next_cursor` is None on the last page."""
@@ -71,13 +76,15 @@ def search_entries(
 
     Errors: BadValue (kind, status, cursor, too many words).
     """
+    wanted = wanted or Filter()
     limit = min(max(limit, 1), LARGEST_PAGE)
-    query = _query(wanted or Filter())
-    facet = models.entry_facet
-    if cursor is not None:
-        query = query.where(tuple_(facet.c.kind, facet.c.slug) > tuple_(*decode_cursor(cursor)))
-    query = query.order_by(facet.c.kind, facet.c.slug).limit(limit + 1)
+    if wanted.kind is not None and wanted.kind not in KINDS:
+        raise BadValue("kind", "unknown_kind", f"{wanted.kind!r} is none of {', '.join(KINDS)}")
+    if wanted.status is not None and wanted.status not in (*STATUSES, "withdrawn"):
+        raise BadValue("status", "unknown_status", f"{wanted.status!r} is none of draft, approved, withdrawn")
+    after = None if cursor is None else decode_cursor(cursor)
     with database.read() as connection:
+        query = _query(connection, wanted, after).limit(limit + 1)
         found = [EntryLine(*row) for row in connection.execute(query)]
     more = len(found) > limit
     found = found[:limit]
@@ -101,60 +108,88 @@ def decode_cursor(cursor: str) -> tuple[str, str]:
     return kind, slug
 
 
-def _query(wanted: Filter) -> Select[Any]:
-    entry, revision, facet, term = models.entry, models.entry_revision, models.entry_facet, models.entry_term
-    query = (
-        select(
-            facet.c.kind,
-            facet.c.slug,
-            revision.c.revision,
-            facet.c.name,
-            facet.c.status,
-            revision.c.format,
-            revision.c.sha256,
-            revision.c.entered_at,
-            revision.c.entered_by,
-        )
-        .join(entry, (entry.c.kind == facet.c.kind) & (entry.c.slug == facet.c.slug))
-        .join(
-            revision,
-            (revision.c.kind == facet.c.kind)
-            & (revision.c.slug == facet.c.slug)
-            & (revision.c.revision == entry.c.head),
-        )
-    )
-    key = tuple_(facet.c.kind, facet.c.slug)
-    if wanted.kind is not None:
-        if wanted.kind not in KINDS:
-            raise BadValue("kind", "unknown_kind", f"{wanted.kind!r} is none of {', '.join(KINDS)}")
-        query = query.where(facet.c.kind == wanted.kind)
-    if wanted.status is not None:
-        if wanted.status not in (*STATUSES, "withdrawn"):
-            raise BadValue("status", "unknown_status", f"{wanted.status!r} is none of draft, approved, withdrawn")
-        query = query.where(facet.c.status == wanted.status)
+@dataclass(frozen=True, slots=True)
+class _Range:
+    """A range of values of one field of the index; exact: of one value, whose entries the index lists in order."""
+
+    field: str
+    low: str
+    high: str
+
+    @property
+    def exact(self) -> bool:
+        return self.low == self.high
+
+    def holds(self, table: FromClause) -> ColumnElement[bool]:
+        if self.exact:
+            return and_(table.c.field == self.field, table.c.value == self.low)
+        return and_(table.c.field == self.field, table.c.value >= self.low, table.c.value <= self.high)
+
+
+def _ranges(wanted: Filter) -> list[_Range]:
+    """What the filter asks of the index. Errors: BadValue."""
     if len(wanted.words) > LONGEST_TEXT or len(words := words_of(wanted.words)) > MOST_WORDS:
         raise BadValue("words", "too_many", f"at most {MOST_WORDS} words")
-    terms = select(term.c.kind, term.c.slug)
-    if wanted.kind is not None:
-        terms = terms.where(term.c.kind == wanted.kind)
-    for word in words:
-        begins = terms.where(term.c.field == "word", term.c.value >= word, term.c.value < word + _LAST)
-        query = query.where(key.in_(begins))
+    ranges = [_Range("word", word, word + _LAST) for word in words]
     if wanted.plug is not None:
         plug = folded_plug(wanted.plug).replace("\x00", "\ufffd")
-        query = query.where(key.in_(terms.where(term.c.field == "plug", term.c.value == plug)))
+        ranges.append(_Range("plug", plug, plug))
     if wanted.voltage_v is not None:
-        low, high = _range("voltage_v", wanted.voltage_v)
-        query = query.where(
-            key.in_(terms.where(term.c.field == "voltage", term.c.figure >= low, term.c.figure <= high))
-        )
+        low, high = _checked_range("voltage_v", wanted.voltage_v)
+        ranges.append(_Range("voltage", voltage_term(low), voltage_term(high)))
     if wanted.power_w is not None:
-        low, high = _range("power_w", wanted.power_w)
-        query = query.where(facet.c.power_low_w <= high, facet.c.power_high_w >= low)
-    return query
+        low, high = _checked_range("power_w", wanted.power_w)
+        ranges.append(_Range("power", power_term(low), power_term(high)))
+    return ranges
 
 
-def _range(field: str, ends: tuple[float, float]) -> tuple[float, float]:
+def _rarest(connection: Connection, ranges: list[_Range], kind: str | None) -> tuple[_Range, int]:
+    """The range with the fewest entries, counted up to FEW, and how many; one that is exact goes before one that is
+    not, if both have many."""
+    counts = []
+    for place, wanted in enumerate(ranges):
+        term = models.entry_term.alias(f"counted_{place}")
+        rows: Select[Any] = select(literal_column("1").label("one")).where(wanted.holds(term))
+        if kind is not None and wanted.exact:
+            rows = rows.where(term.c.kind == kind)
+        counts.append(select(func.count()).select_from(rows.limit(FEW + 1).subquery()).scalar_subquery())
+    found = connection.execute(select(*counts)).one()
+    return min(zip(ranges, found, strict=True), key=lambda counted: (counted[1], not counted[0].exact))
+
+
+def _query(connection: Connection, wanted: Filter, after: tuple[str, str] | None) -> Select[Any]:
+    """The entries that match, in order, after a place.
+
+    Read along the index of what is rarest, where that is in order or few; else along the entries, each one looked up in
+    the index: then all that is asked for is common, and a page is soon full.
+    """
+    facet, term = models.entry_facet, models.entry_term
+    ranges = _ranges(wanted)
+    driver: FromClause = facet
+    conditions: list[ColumnElement[bool]] = []
+    if ranges:
+        rarest, count = _rarest(connection, ranges, wanted.kind)
+        if rarest.exact or count <= FEW:
+            ranges.remove(rarest)
+            found = select(term.c.kind, term.c.slug).where(rarest.holds(term))
+            driver = (found if rarest.exact else found.distinct()).subquery("driver")
+            conditions.append(and_(facet.c.kind == driver.c.kind, facet.c.slug == driver.c.slug))
+    for place, other in enumerate(ranges):
+        probed = models.entry_term.alias(f"term_{place}")
+        same = and_(probed.c.kind == facet.c.kind, probed.c.slug == facet.c.slug)
+        conditions.append(select(probed.c.kind).where(same, other.holds(probed)).exists())
+    if wanted.kind is not None:
+        conditions.append(driver.c.kind == wanted.kind)
+    if wanted.status is not None:
+        conditions.append(facet.c.status == wanted.status)
+    if wanted.power_w is not None:
+        conditions += [facet.c.power_low_w <= wanted.power_w[1], facet.c.power_high_w >= wanted.power_w[0]]
+    if after is not None:
+        conditions.append(tuple_(driver.c.kind, driver.c.slug) > tuple_(*after))
+    return select(*(facet.c[name] for name in _LISTED)).where(*conditions).order_by(driver.c.kind, driver.c.slug)
+
+
+def _checked_range(field: str, ends: tuple[float, float]) -> tuple[float, float]:
     low, high = ends
     if not 0.0 <= low <= high <= LARGEST_FIGURE:
         raise BadValue(field, "bad_range", f"two numbers, the lower first, within 0 and {LARGEST_FIGURE:g}")

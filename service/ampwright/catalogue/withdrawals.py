@@ -115,15 +115,3 @@ def read_withdrawals(connection: Connection, time: datetime | None = None) -> Wi
         query = query.where(table.c.withdrawn_at <= time)
     lines = tuple(Withdrawal(*row) for row in connection.execute(query))
     return Withdrawals(lines[-1].withdrawn_at if lines else None, lines)
-
-
-def is_withdrawn(connection: Connection, kind: str, slug: str, revision: int) -> bool:
-    """Whether a revision is withdrawn now, within the caller's transaction."""
-    table = models.withdrawal
-    query = (
-        select(table.c.number)
-        .where(table.c.kind == kind, table.c.slug == slug)
-        .where(table.c.first_revision <= revision, table.c.last_revision >= revision)
-        .limit(1)
-    )
-    return connection.execute(query).first() is not None
