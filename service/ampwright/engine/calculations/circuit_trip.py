@@ -8,9 +8,10 @@ Source: engine/physics/protective_device.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from ampwright.engine.calculations.load_check_result import TripFigure
-from ampwright.engine.physics.protective_device import Device, UnfitDevice, play
+from ampwright.engine.physics.protective_device import Device, TripBand, UnfitDevice, play_batch
 from ampwright.engine.site.settled import SettledCircuit
 from ampwright.engine.site.source import OvercurrentDevice
 
@@ -35,13 +36,19 @@ def protective_device(device: OvercurrentDevice | None, rating_a: float) -> Devi
     return Device(standard, rating_a, curve, ambient)
 
 
+@lru_cache(maxsize=16384)
+def _bands(device: Device, low_a: float, high_a: float) -> tuple[TripBand, TripBand]:
+    """Bands at the high and at the low current; pure, and the same load stands in many rows."""
+    first, last = play_batch((device, device), (((math.inf,), (high_a,)), ((math.inf,), (low_a,))))
+    return first, last
+
+
 def steady_trip(circuit: SettledCircuit, low_a: float, high_a: float) -> TripFigure:
     """Trip of a circuit's device under a current that stays."""
     device = protective_device(circuit.device, circuit.rating_a)
     if device is not None:
         try:
-            first = play(device, (math.inf,), (high_a,))
-            last = play(device, (math.inf,), (low_a,))
+            first, last = _bands(device, low_a, high_a)
         except UnfitDevice:
             return _unknown_device(circuit, high_a)
         if first.earliest_s == math.inf:

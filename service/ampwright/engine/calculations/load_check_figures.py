@@ -5,6 +5,7 @@ Only items that carry current are listed. Where the voltage collapses there are 
 
 from __future__ import annotations
 
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -22,6 +23,7 @@ from ampwright.engine.calculations.load_check_result import (
     StartFigure,
     ToolResult,
 )
+from ampwright.engine.calculations.load_network import RowFigures
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
@@ -30,20 +32,51 @@ from ampwright.engine.site.source import LEG_NAMES
 if TYPE_CHECKING:
     from ampwright.engine.calculations.load_check import Evaluation
 
-Figures = npt.NDArray[np.float64]
+Triples = list[list[tuple[float, float, float]]]
 
 
-def band(values: Figures) -> FigureBand:
+def triples(figures: npt.NDArray[np.float64]) -> Triples:
+    """(row, estimate, item) as plain numbers by row and item, all at once: one at a time costs more than the solve."""
+    return [[(x[0], x[1], x[2]) for x in row] for row in figures.transpose(0, 2, 1).tolist()]
+
+
+def band(values: tuple[float, float, float]) -> FigureBand:
     """Low, typical and high by number, whichever estimate each comes from."""
-    low, typical, high = (float(value) for value in values)
+    low, typical, high = values
     return FigureBand(min(low, typical, high), typical, max(low, typical, high))
 
 
-def case_row(base: Evaluation, r: int, case_verdict: str) -> CaseRow:
+@dataclass(frozen=True, slots=True)
+class PlainFigures:
+    """The figures of an evaluation as plain numbers, by row and item."""
+
+    tool_v: Triples
+    tool_a: Triples
+    tool_w: Triples
+    circuit_a: Triples
+    circuit_neutral_a: Triples
+    receptacle_a: Triples
+    receptacle_v: Triples
+    cord_a: Triples
+    cord_drop_v: Triples
+    cord_c: Triples
+    leg_a: Triples
+    leg_v: Triples
+    limit_va: Triples
+    limit_w: Triples
+    limit_a: Triples
+    limit_peak_a: Triples
+
+    @classmethod
+    def of(cls, figures: RowFigures) -> PlainFigures:
+        return cls(**{item.name: triples(getattr(figures, item.name)) for item in fields(cls)})
+
+
+def case_row(base: Evaluation, plain: PlainFigures, r: int, case_verdict: str) -> CaseRow:
     """Row `r` with its figures. A row that fails in a case that is only `unknown` waits for the same answer."""
-    row, checks, figures, settled = base.rows[r], base.row_checks[r], base.figures, base.settled
+    row, checks, settled = base.rows[r], base.row_checks[r], base.settled
     verdict = _softened(worst(check.verdict for check in checks), case_verdict)
-    collapsed = [int(value) in (COLLAPSED, NOT_CONVERGED) for value in figures.outcome[r]]
+    collapsed = [int(value) in (COLLAPSED, NOT_CONVERGED) for value in base.figures.outcome[r]]
     pushed = (settled.placements[row.pushed].tool.id,) if row.pushed is not None else ()
     if collapsed[TYPICAL]:
         return CaseRow(pushed, verdict, "collapses")
@@ -53,9 +86,9 @@ def case_row(base: Evaluation, r: int, case_verdict: str) -> CaseRow:
             "heavy" if i == row.pushed else "working",
             _softened(worst(check.verdict for check in checks if i in check.tools), case_verdict),
             _option_name(base, i),
-            band(figures.tool_w[r, :, i]),
-            band(figures.tool_a[r, :, i]),
-            band(figures.tool_v[r, :, i]),
+            band(plain.tool_w[r][i]),
+            band(plain.tool_a[r][i]),
+            band(plain.tool_v[r][i]),
             round(settled.placements[i].lowest_voltage_v, 3),
             StartFigure("not_assessed") if settled.placements[i].load_class.start != "resistive" else None,
         )
@@ -68,30 +101,28 @@ def case_row(base: Evaluation, r: int, case_verdict: str) -> CaseRow:
         verdict,
         _outcome(base, r, collapsed),
         tools,
-        _circuits(base, r),
+        _circuits(base, plain, r),
         tuple(
-            LegResult(LEG_NAMES[i], band(figures.leg_a[r, :, i]), band(figures.leg_v[r, :, i]))
-            for i in range(figures.leg_a.shape[2])
+            LegResult(LEG_NAMES[i], band(plain.leg_a[r][i]), band(plain.leg_v[r][i]))
+            for i in range(len(plain.leg_a[r]))
         ),
-        _limits(base, r),
+        _limits(base, plain, r),
         tuple(
-            ReceptacleResult(
-                item.id, band(figures.receptacle_a[r, :, i]), item.rating_a, band(figures.receptacle_v[r, :, i])
-            )
+            ReceptacleResult(item.id, band(plain.receptacle_a[r][i]), item.rating_a, band(plain.receptacle_v[r][i]))
             for i, item in enumerate(settled.source.receptacles)
-            if figures.receptacle_a[r, HIGH, i] > 0.0
+            if plain.receptacle_a[r][i][HIGH] > 0.0
         ),
         tuple(
             CordResult(
                 item.id,
-                band(figures.cord_a[r, :, i]),
+                band(plain.cord_a[r][i]),
                 item.capacity_a,
                 item.capacity_from,
-                band(figures.cord_drop_v[r, :, i]),
-                band(figures.cord_c[r, :, i]),
+                band(plain.cord_drop_v[r][i]),
+                band(plain.cord_c[r][i]),
             )
             for i, item in enumerate(settled.cords)
-            if figures.cord_a[r, HIGH, i] > 0.0
+            if plain.cord_a[r][i][HIGH] > 0.0
         ),
     )
 
@@ -117,10 +148,10 @@ def _outcome(base: Evaluation, r: int, collapsed: list[bool]) -> str:
     return "holds"
 
 
-def _circuits(base: Evaluation, r: int) -> tuple[CircuitResult, ...]:
+def _circuits(base: Evaluation, plain: PlainFigures, r: int) -> tuple[CircuitResult, ...]:
     found: list[CircuitResult] = []
     for i, circuit in enumerate(base.settled.source.circuits):
-        amps = base.figures.circuit_a[r, :, i]
+        amps = plain.circuit_a[r][i]
         if amps[HIGH] <= 0.0:
             continue
         found.append(
@@ -128,20 +159,23 @@ def _circuits(base: Evaluation, r: int) -> tuple[CircuitResult, ...]:
                 circuit.id,
                 band(amps),
                 circuit.rating_a,
-                band(np.round(circuit.rating_a - amps, 3)),
-                band(base.figures.circuit_neutral_a[r, :, i]) if len(circuit.legs) > 1 else None,
-                steady_trip(circuit, float(amps[LOW]), float(amps[HIGH])),
+                band(_headroom(circuit.rating_a, amps)),
+                band(plain.circuit_neutral_a[r][i]) if len(circuit.legs) > 1 else None,
+                steady_trip(circuit, amps[LOW], amps[HIGH]),
             )
         )
     return tuple(found)
 
 
-def _limits(base: Evaluation, r: int) -> tuple[LimitResult, ...]:
+def _headroom(rating_a: float, amps: tuple[float, float, float]) -> tuple[float, float, float]:
+    return round(rating_a - amps[0], 3), round(rating_a - amps[1], 3), round(rating_a - amps[2], 3)
+
+
+def _limits(base: Evaluation, plain: PlainFigures, r: int) -> tuple[LimitResult, ...]:
     found: list[LimitResult] = []
     for i, limit in enumerate(base.settled.source.limits):
         unit = {"kVA": "VA", "kW": "W"}.get(limit.unit, limit.unit)
-        figures = base.figures
-        amount = {"VA": figures.limit_va, "W": figures.limit_w, "A": figures.limit_a}[unit][r, :, i]
+        amount = {"VA": plain.limit_va, "W": plain.limit_w, "A": plain.limit_a}[unit][r][i]
         outcome = "holds"
         if amount[HIGH] > limit.continuous:
             outcome = "over_label" if amount[TYPICAL] > limit.continuous else "may_exceed"
@@ -149,13 +183,13 @@ def _limits(base: Evaluation, r: int) -> tuple[LimitResult, ...]:
             LimitResult(
                 limit.id,
                 outcome,
-                band(figures.limit_va[r, :, i]),
-                band(figures.limit_w[r, :, i]),
-                band(figures.limit_a[r, :, i]),
+                band(plain.limit_va[r][i]),
+                band(plain.limit_w[r][i]),
+                band(plain.limit_a[r][i]),
                 limit.continuous if unit == "VA" else None,
                 limit.continuous if unit == "W" else None,
                 limit.continuous if unit == "A" else None,
-                band(figures.limit_peak_a[r, :, i]),
+                band(plain.limit_peak_a[r][i]),
                 round(limit.peak_a, 3) if limit.peak_a is not None else None,
             )
         )

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check_figures import case_row
+from ampwright.engine.calculations.load_check_figures import PlainFigures, case_row
 from ampwright.engine.calculations.load_check_result import (
     AssumptionResult,
     CaseResult,
@@ -93,6 +93,7 @@ def report(
     )
     code = None if site.code_basis == () else "unknown"
     overall = worst((capacity, safety, code or "pass", "unknown" if not_assessed else "pass"))
+    plain = PlainFigures.of(base.figures)
     cases = tuple(
         CaseResult(
             running.id,
@@ -101,7 +102,7 @@ def report(
             names[waits[n]] if n in waits else None,
             tuple(names[key] for key in hangs_on.get(n, ()) if key in names),
             tuple(
-                case_row(base, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
+                case_row(base, plain, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
                 for r, row in enumerate(base.rows)
                 if row.case == n
             ),
