@@ -25,7 +25,8 @@ from ampwright.api.problems import ProblemError, ProblemFault
 S = TypeVar("S", bound=Struct)
 Place = Literal["path", "query", "header"]
 # An entity tag of ours; the number is the revision. A longer one would not be an int of the database.
-REVISION_TAG = r'^"r[1-9][0-9]{0,8}"$'
+# Behind a `w` stands how often it was withdrawn, so that a cached revision does not hide that.
+REVISION_TAG = r'^"r[1-9][0-9]{0,8}(?:w[1-9][0-9]{0,5})?"$'
 
 
 class IfMatch(Struct):
@@ -37,7 +38,7 @@ class IfMatch(Struct):
 
     @property
     def revision(self) -> int:
-        return int(self.if_match.strip('"')[1:])
+        return int(self.if_match.strip('"')[1:].partition("w")[0])
 
 
 class IfNoneMatch(Struct):
