@@ -63,21 +63,27 @@ class FrontDoor:
         request_id = _request_id(headers)
         scope.setdefault("state", {})["request_id"] = request_id
         answer = _Answer(scope, send, request_id, self._cors(headers))
+        try:
+            await self._serve(scope, receive, answer, preflight=b"access-control-request-method" in headers)
+        finally:
+            answer.log(headers)
+
+    async def _serve(self, scope: Any, receive: Receive, answer: _Answer, *, preflight: bool) -> None:
         if (refusal := _too_long(scope)) is not None:
             await answer.refuse(refusal)
-        elif scope["method"] == "OPTIONS" and answer.cors and b"access-control-request-method" in headers:
+            return
+        if scope["method"] == "OPTIONS" and answer.cors and preflight:
             await answer.preflight()
-        else:
-            if scope["method"] == "HEAD":
-                scope["method"] = "GET"
-            try:
-                await self._app(scope, receive, answer.send)
-            except Exception as error:
-                _log.error("request failed", exc_info=error, extra={"request_id": request_id})
-                if answer.status is not None:
-                    raise  # half an answer is out; only closing the connection can say that it broke
-                await answer.refuse(ProblemError("internal-error", "The fault was logged with the request's id."))
-        answer.log(headers)
+            return
+        if scope["method"] == "HEAD":
+            scope["method"] = "GET"
+        try:
+            await self._app(scope, receive, answer.send)
+        except Exception as error:
+            _log.error("request failed", exc_info=error, extra={"request_id": scope["state"]["request_id"]})
+            if answer.status is not None:
+                raise  # half an answer is out; only closing the connection can say that it broke
+            await answer.refuse(ProblemError("internal-error", "The fault was logged with the request's id."))
 
     def _cors(self, headers: dict[bytes, bytes]) -> list[tuple[bytes, bytes]]:
         origin = headers.get(b"origin")

@@ -7,6 +7,7 @@ run, write. One litestar route a path, which answers OPTIONS as well.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 import msgspec
@@ -76,14 +77,28 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
         arguments["body"] = await bodies.read(request, operation.body, services.settings)
     wanted = {name: arguments[name] for name in operation.arguments}
     if operation.lane is None:
-        result = await operation.handler(**wanted)
+        reply = _written(operation, await operation.handler(**wanted), media_type)
     else:
-        result = await call.run(operation.lane, lambda: operation.handler(**wanted))
-    return _response(operation, request, result, media_type)
+        # Writing a large answer takes as long as making a small one, so it belongs to the lane's thread too.
+        reply = await call.run(operation.lane, lambda: _written(operation, operation.handler(**wanted), media_type))
+    return _response(operation, request, reply)
 
 
-def _response(operation: Operation, request: Request[Any, Any, Any], result: Any, media_type: str) -> Response[bytes]:
+def _written(operation: Operation, result: Any, media_type: str) -> Reply[bytes]:
+    """A handler's result as a reply of bytes."""
     reply = result if isinstance(result, Reply) else Reply(result)
+    if reply.content is None:
+        return replace(reply, content=b"", status=204 if reply.status == 200 else reply.status, media_type=None)
+    if reply.media_type is not None:
+        return reply
+    rendering = operation.renderings.get(media_type, msgspec.json.encode)
+    content = rendering(reply.content)
+    if isinstance(content, str):
+        content = content.encode()  # litestar says "charset=utf-8" with every text type
+    return replace(reply, content=content, media_type=media_type)
+
+
+def _response(operation: Operation, request: Request[Any, Any, Any], reply: Reply[bytes]) -> Response[bytes]:
     headers = dict(reply.headers)
     if operation.deprecation is not None:
         headers |= operation.deprecation.headers()
@@ -94,18 +109,7 @@ def _response(operation: Operation, request: Request[Any, Any, Any], result: Any
         headers.setdefault("Cache-Control", "no-cache")  # may be kept, but is asked for anew each time
         if operation.method == "GET" and tag_matches(request.headers.get("if-none-match"), reply.entity_tag):
             return Response(content=b"", status_code=304, headers=headers)
-    if reply.content is None:
-        return Response(content=b"", status_code=reply.status if reply.status != 200 else 204, headers=headers)
-    if reply.media_type is not None:
-        content = reply.content
-        media_type = reply.media_type
-    elif media_type in operation.renderings:
-        content = operation.renderings[media_type](reply.content)
-    else:
-        content = msgspec.json.encode(reply.content)
-    if isinstance(content, str):
-        content = content.encode()  # litestar says "charset=utf-8" with every text type
-    return Response(content=content, status_code=reply.status, media_type=media_type, headers=headers)
+    return Response(content=reply.content, status_code=reply.status, media_type=reply.media_type, headers=headers)
 
 
 def tag_matches(header: str | None, entity_tag: str) -> bool:
