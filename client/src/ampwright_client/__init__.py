@@ -1,1 +1,76 @@
-"""Typed client of the Ampwright service."""
+"""Typed client of the Ampwright service: which tools run on which mobile power source?
+
+`Client` and `AsyncClient` have a method for every operation of the service; `models` are the parts of requests and
+answers, `words` the lists of words in them. Everything that can go wrong is an `AmpwrightError`.
+"""
+
+from ampwright_client._generated import CONTRACT_SHA256, CONTRACT_VERSION, models, words
+from ampwright_client._generated.async_client import AsyncClient
+from ampwright_client._generated.client import Client
+from ampwright_client.calls import CallOptions
+from ampwright_client.errors import (
+    AmpwrightError,
+    AnsweredNo,
+    BadRequest,
+    BodyTooLarge,
+    BrokenOff,
+    Forbidden,
+    HeadersTooLarge,
+    InvalidRequest,
+    MethodNotAllowed,
+    NoAnswer,
+    NotAcceptable,
+    NotFound,
+    NotReached,
+    NotUnderstood,
+    PreconditionFailed,
+    PreconditionRequired,
+    RequestTimeout,
+    ServiceFault,
+    TimedOut,
+    TooManyRequests,
+    Unauthenticated,
+    Unavailable,
+    UnsupportedMediaType,
+)
+from ampwright_client.lines import AsyncLines, Lines
+from ampwright_client.reply import Answer, Reply
+from ampwright_client.version import __version__
+
+__all__ = [
+    "CONTRACT_SHA256",
+    "CONTRACT_VERSION",
+    "AmpwrightError",
+    "Answer",
+    "AnsweredNo",
+    "AsyncClient",
+    "AsyncLines",
+    "BadRequest",
+    "BodyTooLarge",
+    "BrokenOff",
+    "CallOptions",
+    "Client",
+    "Forbidden",
+    "HeadersTooLarge",
+    "InvalidRequest",
+    "Lines",
+    "MethodNotAllowed",
+    "NoAnswer",
+    "NotAcceptable",
+    "NotFound",
+    "NotReached",
+    "NotUnderstood",
+    "PreconditionFailed",
+    "PreconditionRequired",
+    "Reply",
+    "RequestTimeout",
+    "ServiceFault",
+    "TimedOut",
+    "TooManyRequests",
+    "Unauthenticated",
+    "Unavailable",
+    "UnsupportedMediaType",
+    "__version__",
+    "models",
+    "words",
+]

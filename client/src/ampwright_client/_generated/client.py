@@ -1,0 +1,1691 @@
+# Made by client/generator/generate.py from the contract with SHA-256 03deaa3de520743f10615f12bd3805c153ca58ee6993ed077d764c18d12fd7de. Do not edit.
+"""What can be asked of the service?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, overload
+
+from msgspec import UNSET, UnsetType
+
+from ampwright_client._generated import models, words
+from ampwright_client.calls import Call, CallOptions, body_of
+from ampwright_client.pages import rows
+from ampwright_client.transport import Transport
+
+__all__ = ["Client"]
+
+
+class Client(Transport):
+    """The calls of the service.
+
+    One method for every operation; what it takes is a keyword each, or, where a body is sent, the whole request as one
+    argument. Every method can raise an AmpwrightError.
+    """
+
+    @overload
+    def check_load(
+        self, request: models.LoadCheckRequest, /, *, options: CallOptions | None = None
+    ) -> models.LoadCheckAnswer: ...
+    @overload
+    def check_load(
+        self,
+        /,
+        *,
+        source: models.AnySource,
+        tools: list[models.ToolInUse] | UnsetType = UNSET,
+        cords: list[models.CordInUse] | UnsetType = UNSET,
+        kit: models.KitInUse | UnsetType = UNSET,
+        connections: list[models.Connection] | UnsetType = UNSET,
+        people: int | UnsetType = UNSET,
+        cases: list[models.Case] | UnsetType = UNSET,
+        conditions: models.Conditions | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.LoadCheckAnswer: ...
+    def check_load(
+        self, request: models.LoadCheckRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.LoadCheckAnswer:
+        """Check which tools run on a power source.
+
+        Post a source, what is plugged into what through which cords, how many people work, and which cases
+        run. Leave out what is not known: every omitted figure becomes a stated assumption on the safe side,
+        and where one assumption alone decides, the verdict is `unknown` and the answer names the question
+        that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
+        qualified person; it is no permission to energise.
+
+        people : How many people work.
+        catalogue_release : Number of a catalogue release, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.LoadCheckAnswer](
+                "POST",
+                "/v1/load-checks",
+                models.LoadCheckAnswer,
+                body=body_of(models.LoadCheckRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def create_catalogue_release(
+        self, request: models.NewRelease, /, *, options: CallOptions | None = None
+    ) -> models.Release: ...
+    @overload
+    def create_catalogue_release(
+        self,
+        /,
+        *,
+        note: str,
+        by: str,
+        members: list[models.ReleaseMember] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.Release: ...
+    def create_catalogue_release(
+        self, request: models.NewRelease | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.Release:
+        """Cut a release.
+
+        Of the named members, or of the newest approved revision of every entry that is not withdrawn. Its
+        number is the next one, without gaps; its members never change.
+
+        note : What this release is for.
+        by : Who wrote it.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.Release](
+                "POST",
+                "/v1/catalogue-releases",
+                models.Release,
+                body=body_of(models.NewRelease, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_cord(self, request: models.NewCord, /, *, options: CallOptions | None = None) -> models.CordRevision: ...
+    @overload
+    def create_cord(
+        self,
+        /,
+        *,
+        why: str,
+        by: str,
+        document: models.CordDocument,
+        entry: str,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.CordRevision: ...
+    def create_cord(
+        self, request: models.NewCord | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.CordRevision:
+        """Add a cord to the catalogue.
+
+        Sent again with the same content it answers 200; where another document has the key, 412.
+
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CordRevision](
+                "POST",
+                "/v1/cords",
+                models.CordRevision,
+                body=body_of(models.NewCord, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_cord_revision(
+        self, entry: str, request: models.NewCordRevision, /, *, if_match: str, options: CallOptions | None = None
+    ) -> models.CordRevision: ...
+    @overload
+    def create_cord_revision(
+        self,
+        entry: str,
+        /,
+        *,
+        if_match: str,
+        why: str,
+        by: str,
+        document: models.CordDocument,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.CordRevision: ...
+    def create_cord_revision(
+        self,
+        entry: str,
+        request: models.NewCordRevision | None = None,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.CordRevision:
+        """Write a new revision of a cord.
+
+        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
+        wrote in the meantime, 412 names the newest revision.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        if_match : ETag of the revision that was read; the write is built upon it.
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CordRevision](
+                "POST",
+                "/v1/cords/{entry}/revisions",
+                models.CordRevision,
+                path={
+                    "entry": entry,
+                },
+                headers={
+                    "If-Match": if_match,
+                },
+                body=body_of(models.NewCordRevision, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_kit(self, request: models.NewKit, /, *, options: CallOptions | None = None) -> models.KitRevision: ...
+    @overload
+    def create_kit(
+        self,
+        /,
+        *,
+        why: str,
+        by: str,
+        document: models.KitDocument,
+        entry: str,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.KitRevision: ...
+    def create_kit(
+        self, request: models.NewKit | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.KitRevision:
+        """Add a kit to the catalogue.
+
+        Sent again with the same content it answers 200; where another document has the key, 412.
+
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.KitRevision](
+                "POST",
+                "/v1/kits",
+                models.KitRevision,
+                body=body_of(models.NewKit, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_kit_revision(
+        self, entry: str, request: models.NewKitRevision, /, *, if_match: str, options: CallOptions | None = None
+    ) -> models.KitRevision: ...
+    @overload
+    def create_kit_revision(
+        self,
+        entry: str,
+        /,
+        *,
+        if_match: str,
+        why: str,
+        by: str,
+        document: models.KitDocument,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.KitRevision: ...
+    def create_kit_revision(
+        self,
+        entry: str,
+        request: models.NewKitRevision | None = None,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.KitRevision:
+        """Write a new revision of a kit.
+
+        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
+        wrote in the meantime, 412 names the newest revision.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        if_match : ETag of the revision that was read; the write is built upon it.
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.KitRevision](
+                "POST",
+                "/v1/kits/{entry}/revisions",
+                models.KitRevision,
+                path={
+                    "entry": entry,
+                },
+                headers={
+                    "If-Match": if_match,
+                },
+                body=body_of(models.NewKitRevision, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_power_source(
+        self, request: models.NewPowerSource, /, *, options: CallOptions | None = None
+    ) -> models.PowerSourceRevision: ...
+    @overload
+    def create_power_source(
+        self,
+        /,
+        *,
+        why: str,
+        by: str,
+        document: models.PowerSourceDocument,
+        entry: str,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.PowerSourceRevision: ...
+    def create_power_source(
+        self, request: models.NewPowerSource | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.PowerSourceRevision:
+        """Add a power source to the catalogue.
+
+        Sent again with the same content it answers 200; where another document has the key, 412.
+
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.PowerSourceRevision](
+                "POST",
+                "/v1/power-sources",
+                models.PowerSourceRevision,
+                body=body_of(models.NewPowerSource, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_power_source_revision(
+        self,
+        entry: str,
+        request: models.NewPowerSourceRevision,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+    ) -> models.PowerSourceRevision: ...
+    @overload
+    def create_power_source_revision(
+        self,
+        entry: str,
+        /,
+        *,
+        if_match: str,
+        why: str,
+        by: str,
+        document: models.PowerSourceDocument,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.PowerSourceRevision: ...
+    def create_power_source_revision(
+        self,
+        entry: str,
+        request: models.NewPowerSourceRevision | None = None,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.PowerSourceRevision:
+        """Write a new revision of a power source.
+
+        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
+        wrote in the meantime, 412 names the newest revision.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        if_match : ETag of the revision that was read; the write is built upon it.
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.PowerSourceRevision](
+                "POST",
+                "/v1/power-sources/{entry}/revisions",
+                models.PowerSourceRevision,
+                path={
+                    "entry": entry,
+                },
+                headers={
+                    "If-Match": if_match,
+                },
+                body=body_of(models.NewPowerSourceRevision, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_tool_profile(
+        self, request: models.NewToolProfile, /, *, options: CallOptions | None = None
+    ) -> models.ToolProfileRevision: ...
+    @overload
+    def create_tool_profile(
+        self,
+        /,
+        *,
+        why: str,
+        by: str,
+        document: models.ToolProfile,
+        entry: str,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.ToolProfileRevision: ...
+    def create_tool_profile(
+        self, request: models.NewToolProfile | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.ToolProfileRevision:
+        """Add a tool profile to the catalogue.
+
+        Sent again with the same content it answers 200; where another document has the key, 412.
+
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ToolProfileRevision](
+                "POST",
+                "/v1/tool-profiles",
+                models.ToolProfileRevision,
+                body=body_of(models.NewToolProfile, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_tool_profile_revision(
+        self,
+        entry: str,
+        request: models.NewToolProfileRevision,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+    ) -> models.ToolProfileRevision: ...
+    @overload
+    def create_tool_profile_revision(
+        self,
+        entry: str,
+        /,
+        *,
+        if_match: str,
+        why: str,
+        by: str,
+        document: models.ToolProfile,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.ToolProfileRevision: ...
+    def create_tool_profile_revision(
+        self,
+        entry: str,
+        request: models.NewToolProfileRevision | None = None,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.ToolProfileRevision:
+        """Write a new revision of a tool profile.
+
+        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
+        wrote in the meantime, 412 names the newest revision.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        if_match : ETag of the revision that was read; the write is built upon it.
+        why : Why it was written, in one line.
+        by : Who wrote it.
+        status : A draft is in no release. Left out: approved.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ToolProfileRevision](
+                "POST",
+                "/v1/tool-profiles/{entry}/revisions",
+                models.ToolProfileRevision,
+                path={
+                    "entry": entry,
+                },
+                headers={
+                    "If-Match": if_match,
+                },
+                body=body_of(models.NewToolProfileRevision, request, members),
+            ),
+            options,
+        )
+
+    def diff_catalogue_releases(
+        self, number: int, *, since: int, options: CallOptions | None = None
+    ) -> models.ReleaseDifferences:
+        """Compare a release with an older one.
+
+        number : Number of a catalogue release, from 1.
+        since : Number of the older release.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ReleaseDifferences](
+                "GET",
+                "/v1/catalogue-releases/{number}/differences",
+                models.ReleaseDifferences,
+                path={
+                    "number": number,
+                },
+                query={
+                    "since": since,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def get_catalogue_release(self, number: int, *, options: CallOptions | None = None) -> models.Release:
+        """Read one release.
+
+        number : Number of a catalogue release, from 1.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.Release](
+                "GET",
+                "/v1/catalogue-releases/{number}",
+                models.Release,
+                path={
+                    "number": number,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_cord(self, entry: str, *, options: CallOptions | None = None) -> models.CordRevision:
+        """Read the newest revision of a cord.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CordRevision](
+                "GET",
+                "/v1/cords/{entry}",
+                models.CordRevision,
+                path={
+                    "entry": entry,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_cord_revision(
+        self, entry: str, revision: int, *, options: CallOptions | None = None
+    ) -> models.CordRevision:
+        """Read one revision of a cord.
+
+        Its document never changes; that it was withdrawn may be added.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CordRevision](
+                "GET",
+                "/v1/cords/{entry}/revisions/{revision}",
+                models.CordRevision,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_kit(self, entry: str, *, options: CallOptions | None = None) -> models.KitRevision:
+        """Read the newest revision of a kit.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.KitRevision](
+                "GET",
+                "/v1/kits/{entry}",
+                models.KitRevision,
+                path={
+                    "entry": entry,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_kit_revision(self, entry: str, revision: int, *, options: CallOptions | None = None) -> models.KitRevision:
+        """Read one revision of a kit.
+
+        Its document never changes; that it was withdrawn may be added.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.KitRevision](
+                "GET",
+                "/v1/kits/{entry}/revisions/{revision}",
+                models.KitRevision,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_liveness(self, *, options: CallOptions | None = None) -> models.Liveness:
+        """Say that the process is alive.
+
+        Answers without touching the database or the calculation lanes.
+
+        Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
+        """
+        return self._answer(
+            Call[models.Liveness](
+                "GET",
+                "/livez",
+                models.Liveness,
+                safe=True,
+            ),
+            options,
+        )
+
+    def get_power_source(self, entry: str, *, options: CallOptions | None = None) -> models.PowerSourceRevision:
+        """Read the newest revision of a power source.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.PowerSourceRevision](
+                "GET",
+                "/v1/power-sources/{entry}",
+                models.PowerSourceRevision,
+                path={
+                    "entry": entry,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_power_source_revision(
+        self, entry: str, revision: int, *, options: CallOptions | None = None
+    ) -> models.PowerSourceRevision:
+        """Read one revision of a power source.
+
+        Its document never changes; that it was withdrawn may be added.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.PowerSourceRevision](
+                "GET",
+                "/v1/power-sources/{entry}/revisions/{revision}",
+                models.PowerSourceRevision,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_problem_type(self, code: str, *, options: CallOptions | None = None) -> models.ProblemTypePage:
+        """Explain a type of problem.
+
+        code : Code of the problem type.
+
+        Problems: not-found, not-acceptable, address-too-long, invalid-request, headers-too-large,
+        internal-error.
+        """
+        return self._answer(
+            Call[models.ProblemTypePage](
+                "GET",
+                "/problems/{code}",
+                models.ProblemTypePage,
+                path={
+                    "code": code,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def get_readiness(self, *, options: CallOptions | None = None) -> models.Readiness:
+        """Say whether calculations can be answered.
+
+        Ready: the database is reachable and at the newest migration, and the kernels are compiled. Otherwise
+        a problem with status 503 whose `errors` give the reasons.
+
+        Problems: not-acceptable, address-too-long, headers-too-large, internal-error, not-ready.
+        """
+        return self._answer(
+            Call[models.Readiness](
+                "GET",
+                "/readyz",
+                models.Readiness,
+                safe=True,
+            ),
+            options,
+        )
+
+    def get_tool_profile(self, entry: str, *, options: CallOptions | None = None) -> models.ToolProfileRevision:
+        """Read the newest revision of a tool profile.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ToolProfileRevision](
+                "GET",
+                "/v1/tool-profiles/{entry}",
+                models.ToolProfileRevision,
+                path={
+                    "entry": entry,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_tool_profile_revision(
+        self, entry: str, revision: int, *, options: CallOptions | None = None
+    ) -> models.ToolProfileRevision:
+        """Read one revision of a tool profile.
+
+        Its document never changes; that it was withdrawn may be added.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ToolProfileRevision](
+                "GET",
+                "/v1/tool-profiles/{entry}/revisions/{revision}",
+                models.ToolProfileRevision,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def list_catalogue_release_members(
+        self,
+        number: int,
+        *,
+        after: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.MemberPage:
+        """List the members of a release.
+
+        number : Number of a catalogue release, from 1.
+        after : `next_after` of the page before. Left out: 0.
+        limit : Most rows on a page. Left out: 100.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.MemberPage](
+                "GET",
+                "/v1/catalogue-releases/{number}/members",
+                models.MemberPage,
+                path={
+                    "number": number,
+                },
+                query={
+                    "after": after,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_catalogue_release_members(
+        self,
+        number: int,
+        *,
+        after: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.MemberRow]:
+        """List the members of a release: every row of every page, a page when its first row is asked for.
+
+        Takes what list_catalogue_release_members takes; `after` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_catalogue_release_members(number, after=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_after,
+            after,
+        )
+
+    def list_catalogue_releases(
+        self, *, before: int | UnsetType = UNSET, limit: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.ReleasePage:
+        """List releases, newest first.
+
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ReleasePage](
+                "GET",
+                "/v1/catalogue-releases",
+                models.ReleasePage,
+                query={
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_catalogue_releases(
+        self, *, before: int | UnsetType = UNSET, limit: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> Iterator[models.Release]:
+        """List releases, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_catalogue_releases takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_catalogue_releases(before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
+        )
+
+    def list_cord_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.RevisionPage:
+        """List the revisions of a cord, newest first.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionPage](
+                "GET",
+                "/v1/cords/{entry}/revisions",
+                models.RevisionPage,
+                path={
+                    "entry": entry,
+                },
+                query={
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_cord_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.RevisionRow]:
+        """List the revisions of a cord, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_cord_revisions takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_cord_revisions(entry, before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
+        )
+
+    def list_cords(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.EntryPage:
+        """List or search cords.
+
+        In order of their keys; pages stay whole while others write.
+
+        words : Beginnings of words of name, slug or kind of load.
+        voltage_low : Least nominal voltage [V]. Left out: 0.0.
+        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
+        plug : Designation of a plug or receptacle.
+        power_low : Least power [W].
+        power_high : Greatest power [W].
+        limit : Most rows on a page. Left out: 50.
+        cursor : `next_cursor` of the page before.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.EntryPage](
+                "GET",
+                "/v1/cords",
+                models.EntryPage,
+                query={
+                    "words": words,
+                    "voltage_low": voltage_low,
+                    "voltage_high": voltage_high,
+                    "plug": plug,
+                    "power_low": power_low,
+                    "power_high": power_high,
+                    "status": status,
+                    "limit": limit,
+                    "cursor": cursor,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_cords(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.EntryRow]:
+        """List or search cords: every row of every page, a page when its first row is asked for.
+
+        Takes what list_cords takes; `cursor` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_cords(
+                words=words,
+                voltage_low=voltage_low,
+                voltage_high=voltage_high,
+                plug=plug,
+                power_low=power_low,
+                power_high=power_high,
+                status=status,
+                limit=limit,
+                cursor=at,
+                options=options,
+            ),
+            lambda page: page.items,
+            lambda page: page.next_cursor,
+            cursor,
+        )
+
+    def list_kit_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.RevisionPage:
+        """List the revisions of a kit, newest first.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionPage](
+                "GET",
+                "/v1/kits/{entry}/revisions",
+                models.RevisionPage,
+                path={
+                    "entry": entry,
+                },
+                query={
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_kit_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.RevisionRow]:
+        """List the revisions of a kit, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_kit_revisions takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_kit_revisions(entry, before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
+        )
+
+    def list_kits(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.EntryPage:
+        """List or search kits.
+
+        In order of their keys; pages stay whole while others write.
+
+        words : Beginnings of words of name, slug or kind of load.
+        voltage_low : Least nominal voltage [V]. Left out: 0.0.
+        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
+        plug : Designation of a plug or receptacle.
+        power_low : Least power [W].
+        power_high : Greatest power [W].
+        limit : Most rows on a page. Left out: 50.
+        cursor : `next_cursor` of the page before.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.EntryPage](
+                "GET",
+                "/v1/kits",
+                models.EntryPage,
+                query={
+                    "words": words,
+                    "voltage_low": voltage_low,
+                    "voltage_high": voltage_high,
+                    "plug": plug,
+                    "power_low": power_low,
+                    "power_high": power_high,
+                    "status": status,
+                    "limit": limit,
+                    "cursor": cursor,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_kits(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.EntryRow]:
+        """List or search kits: every row of every page, a page when its first row is asked for.
+
+        Takes what list_kits takes; `cursor` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_kits(
+                words=words,
+                voltage_low=voltage_low,
+                voltage_high=voltage_high,
+                plug=plug,
+                power_low=power_low,
+                power_high=power_high,
+                status=status,
+                limit=limit,
+                cursor=at,
+                options=options,
+            ),
+            lambda page: page.items,
+            lambda page: page.next_cursor,
+            cursor,
+        )
+
+    def list_power_source_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.RevisionPage:
+        """List the revisions of a power source, newest first.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionPage](
+                "GET",
+                "/v1/power-sources/{entry}/revisions",
+                models.RevisionPage,
+                path={
+                    "entry": entry,
+                },
+                query={
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_power_source_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.RevisionRow]:
+        """List the revisions of a power source, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_power_source_revisions takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_power_source_revisions(entry, before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
+        )
+
+    def list_power_sources(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.EntryPage:
+        """List or search power sources.
+
+        In order of their keys; pages stay whole while others write.
+
+        words : Beginnings of words of name, slug or kind of load.
+        voltage_low : Least nominal voltage [V]. Left out: 0.0.
+        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
+        plug : Designation of a plug or receptacle.
+        power_low : Least power [W].
+        power_high : Greatest power [W].
+        limit : Most rows on a page. Left out: 50.
+        cursor : `next_cursor` of the page before.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.EntryPage](
+                "GET",
+                "/v1/power-sources",
+                models.EntryPage,
+                query={
+                    "words": words,
+                    "voltage_low": voltage_low,
+                    "voltage_high": voltage_high,
+                    "plug": plug,
+                    "power_low": power_low,
+                    "power_high": power_high,
+                    "status": status,
+                    "limit": limit,
+                    "cursor": cursor,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_power_sources(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.EntryRow]:
+        """List or search power sources: every row of every page, a page when its first row is asked for.
+
+        Takes what list_power_sources takes; `cursor` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_power_sources(
+                words=words,
+                voltage_low=voltage_low,
+                voltage_high=voltage_high,
+                plug=plug,
+                power_low=power_low,
+                power_high=power_high,
+                status=status,
+                limit=limit,
+                cursor=at,
+                options=options,
+            ),
+            lambda page: page.items,
+            lambda page: page.next_cursor,
+            cursor,
+        )
+
+    def list_problem_types(self, *, options: CallOptions | None = None) -> models.ProblemTypeList:
+        """List the types of problem.
+
+        Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
+        """
+        return self._answer(
+            Call[models.ProblemTypeList](
+                "GET",
+                "/problems",
+                models.ProblemTypeList,
+                safe=True,
+            ),
+            options,
+        )
+
+    def list_tool_profile_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.RevisionPage:
+        """List the revisions of a tool profile, newest first.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionPage](
+                "GET",
+                "/v1/tool-profiles/{entry}/revisions",
+                models.RevisionPage,
+                path={
+                    "entry": entry,
+                },
+                query={
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_tool_profile_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.RevisionRow]:
+        """List the revisions of a tool profile, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_tool_profile_revisions takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_tool_profile_revisions(entry, before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
+        )
+
+    def list_tool_profiles(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.EntryPage:
+        """List or search tool profiles.
+
+        In order of their keys; pages stay whole while others write.
+
+        words : Beginnings of words of name, slug or kind of load.
+        voltage_low : Least nominal voltage [V]. Left out: 0.0.
+        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
+        plug : Designation of a plug or receptacle.
+        power_low : Least power [W].
+        power_high : Greatest power [W].
+        limit : Most rows on a page. Left out: 50.
+        cursor : `next_cursor` of the page before.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.EntryPage](
+                "GET",
+                "/v1/tool-profiles",
+                models.EntryPage,
+                query={
+                    "words": words,
+                    "voltage_low": voltage_low,
+                    "voltage_high": voltage_high,
+                    "plug": plug,
+                    "power_low": power_low,
+                    "power_high": power_high,
+                    "status": status,
+                    "limit": limit,
+                    "cursor": cursor,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_tool_profiles(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.EntryRow]:
+        """List or search tool profiles: every row of every page, a page when its first row is asked for.
+
+        Takes what list_tool_profiles takes; `cursor` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_tool_profiles(
+                words=words,
+                voltage_low=voltage_low,
+                voltage_high=voltage_high,
+                plug=plug,
+                power_low=power_low,
+                power_high=power_high,
+                status=status,
+                limit=limit,
+                cursor=at,
+                options=options,
+            ),
+            lambda page: page.items,
+            lambda page: page.next_cursor,
+            cursor,
+        )
+
+    @overload
+    def withdraw_cord(
+        self, entry: str, request: models.NewWithdrawal, /, *, options: CallOptions | None = None
+    ) -> models.WithdrawalNote: ...
+    @overload
+    def withdraw_cord(
+        self,
+        entry: str,
+        /,
+        *,
+        reason: str,
+        by: str,
+        revision: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.WithdrawalNote: ...
+    def withdraw_cord(
+        self,
+        entry: str,
+        request: models.NewWithdrawal | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.WithdrawalNote:
+        """Withdraw a cord, or one revision of it.
+
+        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        reason : Why nobody should rely on it.
+        by : Who wrote it.
+        revision : Revision of a catalogue entry, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.WithdrawalNote](
+                "POST",
+                "/v1/cords/{entry}/withdrawals",
+                models.WithdrawalNote,
+                path={
+                    "entry": entry,
+                },
+                body=body_of(models.NewWithdrawal, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def withdraw_kit(
+        self, entry: str, request: models.NewWithdrawal, /, *, options: CallOptions | None = None
+    ) -> models.WithdrawalNote: ...
+    @overload
+    def withdraw_kit(
+        self,
+        entry: str,
+        /,
+        *,
+        reason: str,
+        by: str,
+        revision: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.WithdrawalNote: ...
+    def withdraw_kit(
+        self,
+        entry: str,
+        request: models.NewWithdrawal | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.WithdrawalNote:
+        """Withdraw a kit, or one revision of it.
+
+        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        reason : Why nobody should rely on it.
+        by : Who wrote it.
+        revision : Revision of a catalogue entry, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.WithdrawalNote](
+                "POST",
+                "/v1/kits/{entry}/withdrawals",
+                models.WithdrawalNote,
+                path={
+                    "entry": entry,
+                },
+                body=body_of(models.NewWithdrawal, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def withdraw_power_source(
+        self, entry: str, request: models.NewWithdrawal, /, *, options: CallOptions | None = None
+    ) -> models.WithdrawalNote: ...
+    @overload
+    def withdraw_power_source(
+        self,
+        entry: str,
+        /,
+        *,
+        reason: str,
+        by: str,
+        revision: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.WithdrawalNote: ...
+    def withdraw_power_source(
+        self,
+        entry: str,
+        request: models.NewWithdrawal | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.WithdrawalNote:
+        """Withdraw a power source, or one revision of it.
+
+        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        reason : Why nobody should rely on it.
+        by : Who wrote it.
+        revision : Revision of a catalogue entry, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.WithdrawalNote](
+                "POST",
+                "/v1/power-sources/{entry}/withdrawals",
+                models.WithdrawalNote,
+                path={
+                    "entry": entry,
+                },
+                body=body_of(models.NewWithdrawal, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def withdraw_tool_profile(
+        self, entry: str, request: models.NewWithdrawal, /, *, options: CallOptions | None = None
+    ) -> models.WithdrawalNote: ...
+    @overload
+    def withdraw_tool_profile(
+        self,
+        entry: str,
+        /,
+        *,
+        reason: str,
+        by: str,
+        revision: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.WithdrawalNote: ...
+    def withdraw_tool_profile(
+        self,
+        entry: str,
+        request: models.NewWithdrawal | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.WithdrawalNote:
+        """Withdraw a tool profile, or one revision of it.
+
+        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        reason : Why nobody should rely on it.
+        by : Who wrote it.
+        revision : Revision of a catalogue entry, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.WithdrawalNote](
+                "POST",
+                "/v1/tool-profiles/{entry}/withdrawals",
+                models.WithdrawalNote,
+                path={
+                    "entry": entry,
+                },
+                body=body_of(models.NewWithdrawal, request, members),
+            ),
+            options,
+        )

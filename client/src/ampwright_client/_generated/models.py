@@ -1,0 +1,1477 @@
+# Made by client/generator/generate.py from the contract with SHA-256 03deaa3de520743f10615f12bd3805c153ca58ee6993ed077d764c18d12fd7de. Do not edit.
+"""Which parts do requests and answers have?"""
+
+from __future__ import annotations
+
+from typing import Any, TypeAlias
+
+from msgspec import UNSET, Struct, UnsetType
+
+from ampwright_client._generated.words import (
+    Aspect,
+    BreakerStandard,
+    CapacityLimitResponse,
+    ChangeOperation,
+    CodeBasis,
+    Control,
+    CordLay,
+    Earthing,
+    ElectronicLimitResponse,
+    EndState,
+    EntryKind,
+    EntryStatus,
+    FollowsVoltage,
+    FuseStandard,
+    GroundFault,
+    Insulation,
+    LegName,
+    LoadClass,
+    LoadStateName,
+    MotorKind,
+    NeutralBond,
+    Operated,
+    Origin,
+    Phases,
+    Place,
+    ResetMethod,
+    Sensitivity,
+    Severity,
+    SourceState,
+    StartsAgainst,
+    SupplementaryProtectorStandard,
+    Switch,
+    Technology,
+    Verdict,
+    Waveform,
+    WrittenStatus,
+)
+from ampwright_client.reply import Answer
+
+__all__ = [
+    "AnySource",
+    "Assumption",
+    "Availability",
+    "Basis",
+    "BatteryStation",
+    "BatteryStationDocument",
+    "BreakEven",
+    "Breaker",
+    "CapacityLimit",
+    "Case",
+    "CaseResult",
+    "CaseRow",
+    "CatalogueSource",
+    "Change",
+    "ChangedMember",
+    "Circuit",
+    "CircuitResult",
+    "Conditions",
+    "Connection",
+    "CordDocument",
+    "CordInUse",
+    "CordOutlets",
+    "CordResult",
+    "CordRevision",
+    "CrewLine",
+    "ElectronicLimit",
+    "EngineGenerator",
+    "EngineGeneratorDocument",
+    "EntryPage",
+    "EntryRow",
+    "FigureBand",
+    "Finding",
+    "Fuse",
+    "InductionMotorStart",
+    "KitAdapter",
+    "KitDocument",
+    "KitInUse",
+    "KitItem",
+    "KitRevision",
+    "Leg",
+    "LegResult",
+    "LimitResult",
+    "Liveness",
+    "LoadCheckAnswer",
+    "LoadCheckRequest",
+    "LoadState",
+    "MeasuredStart",
+    "MemberName",
+    "MemberPage",
+    "MemberRow",
+    "NewCord",
+    "NewCordRevision",
+    "NewKit",
+    "NewKitRevision",
+    "NewPowerSource",
+    "NewPowerSourceRevision",
+    "NewRelease",
+    "NewToolProfile",
+    "NewToolProfileRevision",
+    "NewWithdrawal",
+    "OvercurrentDevice",
+    "PowerSourceDocument",
+    "PowerSourceRevision",
+    "Problem",
+    "ProblemFault",
+    "ProblemTypeList",
+    "ProblemTypePage",
+    "Provenance",
+    "Readiness",
+    "ReadinessCheck",
+    "Receptacle",
+    "ReceptacleResult",
+    "RectifierStart",
+    "Release",
+    "ReleaseDifferences",
+    "ReleaseMember",
+    "ReleasePage",
+    "Reset",
+    "ResistiveStart",
+    "RevisionPage",
+    "RevisionRow",
+    "SiteSupply",
+    "SiteSupplyDocument",
+    "Start",
+    "StartFigure",
+    "SupplementaryProtector",
+    "SupplyOption",
+    "Tier",
+    "ToolInUse",
+    "ToolProfile",
+    "ToolProfileRevision",
+    "ToolResult",
+    "TripFigure",
+    "UniversalMotorStart",
+    "UsedEntry",
+    "Vehicle",
+    "VehicleDocument",
+    "Verdicts",
+    "WithdrawalNote",
+]
+
+
+class Assumption(Struct, kw_only=True):
+    """A default that the answer leans on, how to find out, and what it would change."""
+
+    id: str
+    code: str
+    pointer: str
+    value: str
+    why: str
+    how_to_find_out: str
+    if_instead: str | UnsetType = UNSET
+    swings_verdict_to: Verdict | UnsetType = UNSET
+    cases: list[str] = []
+    basis: list[str] = []
+
+
+class Availability(Struct, kw_only=True):
+    """A state in which the source gives no power, or keeps giving it."""
+
+    when: SourceState
+    at: str | UnsetType = UNSET
+    "The threshold: a share of charge in percent, or a power."
+    works: bool
+
+
+class Basis(Struct, kw_only=True):
+    """A clause, a table, or common practice that the answer leans on."""
+
+    id: str
+    document: str
+    place: str | UnsetType = UNSET
+    edition: str | UnsetType = UNSET
+    status: str
+
+
+class Case(Struct, kw_only=True):
+    """What runs together, and in which order it is started."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    running: list[str]
+    start_order: list[str] | UnsetType = UNSET
+
+
+class Change(Struct, kw_only=True):
+    """One step of RFC 6902: apply it to the request and post again."""
+
+    op: ChangeOperation
+    path: str
+    value: Any | UnsetType = UNSET
+
+
+class ChangedMember(Struct, kw_only=True):
+    """An entry that has different revisions in two releases."""
+
+    kind: str
+    entry: str
+    old_revision: int
+    new_revision: int
+
+
+class Conditions(Struct, kw_only=True):
+    """Where and in what weather."""
+
+    place: Place | UnsetType = UNSET
+    wet: bool | UnsetType = UNSET
+    ambient: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class Connection(Struct, kw_only=True):
+    """What is plugged into what: `plug` is a tool or cord, `into` a receptacle or cord."""
+
+    plug: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    into: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    leg: LegName | UnsetType = UNSET
+    "Leg of an outlet where a cord carries several."
+
+
+class CordOutlets(Struct, kw_only=True):
+    """The far end of a cord: how many outlets of which type."""
+
+    type: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    rating: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    count: int | UnsetType = UNSET
+    "How many."
+    state: EndState | UnsetType = UNSET
+
+
+class CrewLine(Struct, kw_only=True):
+    """One line of the crew card; `code` is stable, `text` is made from it."""
+
+    code: str
+    text: str
+
+
+class EntryRow(Struct, kw_only=True):
+    """One entry in a list: its newest revision."""
+
+    entry: str
+    revision: int
+    name: str
+    status: EntryStatus
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+
+
+class FigureBand(Struct, kw_only=True):
+    """Low, typical and high by number; the lowest voltage belongs to the highest current."""
+
+    low: float
+    typical: float
+    high: float
+
+
+class InductionMotorStart(Struct, kw_only=True, tag_field="kind", tag="induction_motor"):
+    """Start of an induction motor, from plate or from a measured locked-rotor current."""
+
+    motor: MotorKind | UnsetType = UNSET
+    code_letter: str | UnsetType = UNSET
+    "NEMA code letter."
+    locked_rotor: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    against: StartsAgainst | UnsetType = UNSET
+    lasts: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class KitAdapter(Struct, kw_only=True):
+    """An adapter in the kit. It is counted, never advised."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    plug: str
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    receptacle: str
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    count: int | UnsetType = UNSET
+    "How many."
+
+
+class KitInUse(Struct, kw_only=True):
+    """A kit of the catalogue; it expands to its ids, `x-1`, `x-2` by count."""
+
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+
+
+class KitItem(Struct, kw_only=True):
+    """One line of a kit: so many of this entry, under this id."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    count: int | UnsetType = UNSET
+    "How many."
+
+
+class Leg(Struct, kw_only=True):
+    """One line conductor of the supply. Two legs can be opposite, at 120 degrees, or in phase."""
+
+    id: LegName
+    angle: str
+    "Angle with its unit (deg): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class LegResult(Struct, kw_only=True):
+    leg: str
+    current_a: FigureBand
+    voltage_v: FigureBand
+
+
+class LimitResult(Struct, kw_only=True):
+    limit: str
+    outcome: str
+    apparent_power_va: FigureBand | UnsetType = UNSET
+    power_w: FigureBand | UnsetType = UNSET
+    current_a: FigureBand | UnsetType = UNSET
+    continuous_va: float | UnsetType = UNSET
+    continuous_w: float | UnsetType = UNSET
+    continuous_a: float | UnsetType = UNSET
+    peak_a: FigureBand | UnsetType = UNSET
+    peak_limit_a: float | UnsetType = UNSET
+
+
+class Liveness(Answer, kw_only=True):
+    """The process turns its event loop."""
+
+    status: str = "alive"
+
+
+class LoadState(Struct, kw_only=True):
+    """A named running condition. `working` and `heavy` are what verdicts are made of."""
+
+    id: LoadStateName
+    power: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    power_factor: float | UnsetType = UNSET
+    crest_factor: float | UnsetType = UNSET
+    "Peak over RMS of the current; 1.414 for a sine."
+    follows_voltage: FollowsVoltage | UnsetType = UNSET
+    lasts: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class MeasuredStart(Struct, kw_only=True, tag_field="kind", tag="measured"):
+    """A start as a meter saw it on a stiff supply."""
+
+    peak: str
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    lasts: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    at: str | UnsetType = UNSET
+    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class MemberName(Struct, kw_only=True):
+    """An entry that only one of two releases has."""
+
+    kind: str
+    entry: str
+    revision: int
+
+
+class MemberRow(Struct, kw_only=True):
+    """One member of a release."""
+
+    kind: str
+    entry: str
+    revision: int
+    sha256: str
+    "SHA-256 in hexadecimal."
+
+
+class NewWithdrawal(Struct, kw_only=True):
+    """Withdraw one revision, or, without `revision`, every revision that the entry has now."""
+
+    reason: str
+    "Why nobody should rely on it."
+    by: str
+    "Who wrote it."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+
+
+class ProblemFault(Struct, kw_only=True):
+    """One thing that is wrong with a request."""
+
+    code: str
+    "Stable code of the fault; branch on this, never on the text."
+    message: str
+    "What is wrong and what would be right, for a person."
+    pointer: str | UnsetType = UNSET
+    "JSON Pointer (RFC 6901) into the body as sent, also to a member that is missing."
+    parameter: str | UnsetType = UNSET
+    "Name of the path, query or header parameter at fault, instead of a pointer."
+    did_you_mean: str | UnsetType = UNSET
+    "The nearest word that would have been accepted."
+
+
+class ProblemTypePage(Answer, kw_only=True):
+    """A type of problem, explained."""
+
+    code: str
+    "Last step of the problem's type address."
+    type: str
+    "Address of this page."
+    title: str
+    status: int
+    meaning: str
+    "When this problem arises."
+    what_to_do: str
+    "What a caller can do about it."
+
+
+class Provenance(Struct, kw_only=True):
+    """Where one figure of a document comes from, where that differs from the document's own origin."""
+
+    pointer: str
+    "JSON Pointer (RFC 6901)."
+    origin: Origin
+    note: str | UnsetType = UNSET
+    "Plain text in one line."
+    instrument: str | UnsetType = UNSET
+    "Plain text in one line."
+    on_date: str | UnsetType = UNSET
+
+
+class ReadinessCheck(Struct, kw_only=True):
+    """One thing that readiness depends on."""
+
+    name: str
+    "What was looked at, such as database or kernels."
+    status: str = "ready"
+
+
+class Receptacle(Struct, kw_only=True):
+    """One outlet of the source. A circuit may be named here without being listed."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    type: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    marked: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    circuit: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    location: str | UnsetType = UNSET
+    "Plain text in one line."
+    ground_fault: GroundFault | UnsetType = UNSET
+
+
+class ReceptacleResult(Struct, kw_only=True):
+    receptacle: str
+    current_a: FigureBand
+    marked_a: float | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+
+
+class RectifierStart(Struct, kw_only=True, tag_field="kind", tag="rectifier"):
+    """Switch-on of a rectifier with a capacitor behind it."""
+
+    corrected: bool | UnsetType = UNSET
+    peak: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class Release(Answer, kw_only=True):
+    """A numbered, immutable set of revisions; `digest` covers its members and their bytes."""
+
+    number: int
+    "Number of a catalogue release, from 1."
+    digest: str
+    member_count: int
+    note: str
+    made_by: str
+    made_at: str
+    "Time in UTC, RFC 3339."
+
+
+class ReleaseDifferences(Answer, kw_only=True):
+    """What changes from one release to another."""
+
+    old: int
+    new: int
+    added: list[MemberName]
+    removed: list[MemberName]
+    changed: list[ChangedMember]
+    unchanged_count: int
+
+
+class ReleaseMember(Struct, kw_only=True):
+    """One revision in a release."""
+
+    kind: EntryKind
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int
+    "Revision of a catalogue entry, from 1."
+
+
+class ReleasePage(Answer, kw_only=True):
+    """Releases, newest first; go on with `next_before`, which the last page lacks."""
+
+    items: list[Release]
+    next_before: int | UnsetType = UNSET
+
+
+class Reset(Struct, kw_only=True):
+    """How power comes back after a trip. Unknown counts as automatic for danger and as manual for lost work."""
+
+    how: ResetMethod
+    where: str | UnsetType = UNSET
+    "Plain text in one line."
+    by: str | UnsetType = UNSET
+    "Plain text in one line."
+    needs: str | UnsetType = UNSET
+    "Plain text in one line."
+    after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    tries: int | UnsetType = UNSET
+
+
+class ResistiveStart(Struct, kw_only=True, tag_field="kind", tag="resistive"):
+    """Switch-on of a heater or a filament."""
+
+    cold_current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class RevisionRow(Struct, kw_only=True):
+    """One revision in a list."""
+
+    revision: int
+    status: EntryStatus
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+
+
+class StartFigure(Struct, kw_only=True):
+    """What happens when the tool is switched on."""
+
+    outcome: str
+    peak_a: float | UnsetType = UNSET
+    lasts_s: float | UnsetType = UNSET
+    source_must_give_a: float | UnsetType = UNSET
+    probability_ratio: float | UnsetType = UNSET
+
+
+class SupplementaryProtector(Struct, kw_only=True, tag_field="kind", tag="supplementary_protector"):
+    """A thermal push-button protector; not a branch-circuit device."""
+
+    rating: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    ambient: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    reset: Reset | UnsetType = UNSET
+    standard: SupplementaryProtectorStandard | UnsetType = UNSET
+
+
+class Tier(Struct, kw_only=True):
+    """An overload that a limit allows for a time."""
+
+    amount: str
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    lasts: str
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class ToolResult(Struct, kw_only=True):
+    tool: str
+    load_state: LoadStateName
+    verdict: Verdict
+    supply_option: str | UnsetType = UNSET
+    power_w: FigureBand | UnsetType = UNSET
+    current_a: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+    lowest_voltage_v: float | UnsetType = UNSET
+    start: StartFigure | UnsetType = UNSET
+
+
+class TripFigure(Struct, kw_only=True):
+    """When a device opens, at the earliest and at the latest; a time that does not exist is left out."""
+
+    outcome: str
+    earliest_s: float | UnsetType = UNSET
+    latest_guaranteed_s: float | UnsetType = UNSET
+    latest_assumed_s: float | UnsetType = UNSET
+
+
+class UniversalMotorStart(Struct, kw_only=True, tag_field="kind", tag="universal_motor"):
+    """Start of a series-wound commutator motor."""
+
+    soft_start: bool | UnsetType = UNSET
+    peak: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    lasts: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class UsedEntry(Struct, kw_only=True):
+    """A catalogue document that the answer used."""
+
+    kind: str
+    entry: str
+    revision: int
+    pointer: str
+
+
+class Verdicts(Struct, kw_only=True):
+    """Three verdicts and the worst of them. `code` is left out where the request asks for no rule layer."""
+
+    overall: Verdict
+    capacity: Verdict
+    safety: Verdict
+    code: Verdict | UnsetType = UNSET
+
+
+class WithdrawalNote(Answer, kw_only=True):
+    """That revisions were withdrawn, and why. Nothing is deleted; answers that use them say so."""
+
+    entry: str
+    first_revision: int
+    last_revision: int
+    reason: str
+    by: str
+    withdrawn_at: str
+    "Time in UTC, RFC 3339."
+
+
+class BreakEven(Struct, kw_only=True):
+    """The smallest change that flips a finding, and the verdict of its aspect then."""
+
+    text: str
+    then: Verdict
+    change: list[Change] = []
+    cases: list[str] = []
+
+
+class Breaker(Struct, kw_only=True, tag_field="kind", tag="breaker"):
+    """A thermal-magnetic circuit breaker."""
+
+    rating: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    ambient: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    reset: Reset | UnsetType = UNSET
+    standard: BreakerStandard | UnsetType = UNSET
+
+
+class CapacityLimit(Struct, kw_only=True):
+    """A limit in A, W or VA over a set of legs or circuits; limits may nest."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    over: list[str] | UnsetType = UNSET
+    continuous: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    tiers: list[Tier] | UnsetType = UNSET
+    response: CapacityLimitResponse | UnsetType = UNSET
+    peak: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    reset: Reset | UnsetType = UNSET
+
+
+class CircuitResult(Struct, kw_only=True):
+    circuit: str
+    current_a: FigureBand
+    rating_a: float | UnsetType = UNSET
+    headroom_a: FigureBand | UnsetType = UNSET
+    neutral_current_a: FigureBand | UnsetType = UNSET
+    trip: TripFigure | UnsetType = UNSET
+
+
+class CordDocument(Struct, kw_only=True):
+    """A stored cord."""
+
+    name: str
+    "Plain text in one line."
+    length: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    size: str | UnsetType = UNSET
+    "Conductor size, a key of the tables of sizes: AWG or mm2."
+    conductors: int | UnsetType = UNSET
+    "All conductors, earth included."
+    type: str | UnsetType = UNSET
+    "Cord type as printed on the jacket."
+    insulation_temperature: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    marked: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    plug: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    plug_state: EndState | UnsetType = UNSET
+    outlets: CordOutlets | UnsetType = UNSET
+    origin: Origin
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class CordInUse(Struct, kw_only=True):
+    """A cord of this request: inline, or an entry of the catalogue with corrections beside it."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    length: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    size: str | UnsetType = UNSET
+    "Conductor size, a key of the tables of sizes: AWG or mm2."
+    conductors: int | UnsetType = UNSET
+    "All conductors, earth included."
+    type: str | UnsetType = UNSET
+    "Cord type as printed on the jacket."
+    insulation_temperature: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    marked: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    plug: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    plug_state: EndState | UnsetType = UNSET
+    outlets: CordOutlets | UnsetType = UNSET
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    entry: str | UnsetType = UNSET
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    laid: CordLay | UnsetType = UNSET
+    drum_layers: int | UnsetType = UNSET
+
+
+class CordResult(Struct, kw_only=True):
+    cord: str
+    current_a: FigureBand
+    capacity_a: float | UnsetType = UNSET
+    capacity_from: str | UnsetType = UNSET
+    drop_v: FigureBand | UnsetType = UNSET
+    copper_temperature_c: FigureBand | UnsetType = UNSET
+
+
+class CordRevision(Answer, kw_only=True):
+    """One revision of a cord."""
+
+    entry: str
+    revision: int
+    status: EntryStatus
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+    withdrawals: list[WithdrawalNote] = []
+    document: CordDocument
+
+
+class ElectronicLimit(Struct, kw_only=True, tag_field="kind", tag="electronic"):
+    """A limit measured and acted on by the source's electronics."""
+
+    rating: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    ambient: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    reset: Reset | UnsetType = UNSET
+    tiers: list[Tier] | UnsetType = UNSET
+    response: ElectronicLimitResponse | UnsetType = UNSET
+
+
+class EntryPage(Answer, kw_only=True):
+    """Entries in order of their slugs; go on with `next_cursor`, which the last page lacks."""
+
+    items: list[EntryRow]
+    next_cursor: str | UnsetType = UNSET
+
+
+class Finding(Struct, kw_only=True):
+    """One thing the user must know."""
+
+    code: str
+    severity: Severity
+    aspect: Aspect
+    pointer: str
+    text: str
+    what_to_do: str
+    cases: list[str] = []
+    figure: str | UnsetType = UNSET
+    value: float | UnsetType = UNSET
+    limit: float | UnsetType = UNSET
+    basis: list[str] = []
+    break_even: list[BreakEven] = []
+
+
+class Fuse(Struct, kw_only=True, tag_field="kind", tag="fuse"):
+    """A fuse; replacing it is the reset."""
+
+    rating: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    ambient: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    reset: Reset | UnsetType = UNSET
+    standard: FuseStandard | UnsetType = UNSET
+
+
+class KitDocument(Struct, kw_only=True):
+    """The tools, cords and adapters that a crew takes."""
+
+    name: str
+    "Plain text in one line."
+    origin: Origin
+    tools: list[KitItem] | UnsetType = UNSET
+    cords: list[KitItem] | UnsetType = UNSET
+    adapters: list[KitAdapter] | UnsetType = UNSET
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class KitRevision(Answer, kw_only=True):
+    """One revision of a kit."""
+
+    entry: str
+    revision: int
+    status: EntryStatus
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+    withdrawals: list[WithdrawalNote] = []
+    document: KitDocument
+
+
+class MemberPage(Answer, kw_only=True):
+    """Members of a release in its order; go on with `next_after`, which the last page lacks."""
+
+    items: list[MemberRow]
+    next_after: int | UnsetType = UNSET
+
+
+class NewCord(Struct, kw_only=True):
+    """A cord that is new to the catalogue."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: CordDocument
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+
+
+class NewCordRevision(Struct, kw_only=True):
+    """A new revision of a cord."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: CordDocument
+
+
+class NewKit(Struct, kw_only=True):
+    """A kit that is new to the catalogue."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: KitDocument
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+
+
+class NewKitRevision(Struct, kw_only=True):
+    """A new revision of a kit."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: KitDocument
+
+
+class NewRelease(Struct, kw_only=True):
+    """A release of the named members, or of the newest approved revision of every entry that is not withdrawn."""
+
+    note: str
+    "What this release is for."
+    by: str
+    "Who wrote it."
+    members: list[ReleaseMember] | UnsetType = UNSET
+
+
+OvercurrentDevice: TypeAlias = Breaker | SupplementaryProtector | Fuse | ElectronicLimit
+
+
+class Problem(Struct, kw_only=True):
+    """Problem details of RFC 9457: why a request was not answered."""
+
+    type: str
+    "Address of the page that explains this type of problem."
+    title: str
+    "Short name of the type; the same for every occurrence."
+    status: int
+    "HTTP status code."
+    detail: str | UnsetType = UNSET
+    "What is wrong this time, for a person."
+    instance: str | UnsetType = UNSET
+    "Path of the request, with the request's id behind the number sign."
+    errors: list[ProblemFault] | UnsetType = UNSET
+    "The single faults, where the problem has any."
+
+
+class ProblemTypeList(Answer, kw_only=True):
+    """All types of problem, sorted by status and code."""
+
+    problem_types: list[ProblemTypePage]
+
+
+class Readiness(Answer, kw_only=True):
+    """The process can answer calculations."""
+
+    checks: list[ReadinessCheck]
+    status: str = "ready"
+
+
+class RevisionPage(Answer, kw_only=True):
+    """Revisions of an entry, newest first; go on with `next_before`, which the last page lacks."""
+
+    items: list[RevisionRow]
+    next_before: int | UnsetType = UNSET
+
+
+Start: TypeAlias = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
+
+
+class SupplyOption(Struct, kw_only=True):
+    """One way to feed the tool, as its plate says; a dual-voltage tool has two."""
+
+    id: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    phases: Phases | UnsetType = UNSET
+    plug: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    power: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    apparent_power: str | UnsetType = UNSET
+    "Apparent power with its unit (VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    effective_current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    output: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    load_states: list[LoadState] | UnsetType = UNSET
+    start: Start | UnsetType = UNSET
+    restart: Start | UnsetType = UNSET
+
+
+class ToolInUse(Struct, kw_only=True):
+    """A tool of this request: inline, or an entry of the catalogue with corrections beside it."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    load_class: LoadClass | UnsetType = UNSET
+    "Kind of load; decides what is assumed where the plate is silent."
+    shaft_power: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    supply_options: list[SupplyOption] | UnsetType = UNSET
+    load_states: list[LoadState] | UnsetType = UNSET
+    start: Start | UnsetType = UNSET
+    restart: Start | UnsetType = UNSET
+    switch: Switch | UnsetType = UNSET
+    control: Control | UnsetType = UNSET
+    restart_protection: bool | UnsetType = UNSET
+    operated: Operated | UnsetType = UNSET
+    lowest_voltage: str | UnsetType = UNSET
+    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sensitivity: Sensitivity | UnsetType = UNSET
+    leakage: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    insulation: Insulation | UnsetType = UNSET
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    entry: str | UnsetType = UNSET
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    must_return: bool | UnsetType = UNSET
+    follows: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    on: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    off: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class ToolProfile(Struct, kw_only=True):
+    """A stored tool profile."""
+
+    name: str
+    "Plain text in one line."
+    load_class: LoadClass | UnsetType = UNSET
+    "Kind of load; decides what is assumed where the plate is silent."
+    shaft_power: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    supply_options: list[SupplyOption] | UnsetType = UNSET
+    load_states: list[LoadState] | UnsetType = UNSET
+    start: Start | UnsetType = UNSET
+    restart: Start | UnsetType = UNSET
+    switch: Switch | UnsetType = UNSET
+    control: Control | UnsetType = UNSET
+    restart_protection: bool | UnsetType = UNSET
+    operated: Operated | UnsetType = UNSET
+    lowest_voltage: str | UnsetType = UNSET
+    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sensitivity: Sensitivity | UnsetType = UNSET
+    leakage: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    insulation: Insulation | UnsetType = UNSET
+    origin: Origin
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class ToolProfileRevision(Answer, kw_only=True):
+    """One revision of a tool profile."""
+
+    entry: str
+    revision: int
+    status: EntryStatus
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+    withdrawals: list[WithdrawalNote] = []
+    document: ToolProfile
+
+
+class CaseRow(Struct, kw_only=True):
+    """One set of load states: `pushed` names who is in `heavy`, everyone else is `working`."""
+
+    pushed: list[str]
+    verdict: Verdict
+    outcome: str
+    tools: list[ToolResult] = []
+    circuits: list[CircuitResult] = []
+    legs: list[LegResult] = []
+    limits: list[LimitResult] = []
+    receptacles: list[ReceptacleResult] = []
+    cords: list[CordResult] = []
+
+
+class Circuit(Struct, kw_only=True):
+    """Conductors behind one overcurrent device, on named legs."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    legs: list[LegName] | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Resistance with its unit (ohm, mohm): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    device: OvercurrentDevice | UnsetType = UNSET
+
+
+class EngineGenerator(Struct, kw_only=True, tag_field="kind", tag="engine_generator"):
+    """An engine set; its technology decides what a start does to the voltage."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    technology: Technology | UnsetType = UNSET
+    running: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    starting: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    transient_reactance: str | UnsetType = UNSET
+    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    tank: str | UnsetType = UNSET
+    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class EngineGeneratorDocument(Struct, kw_only=True, tag_field="kind", tag="engine_generator"):
+    """A stored engine generator."""
+
+    name: str
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    technology: Technology | UnsetType = UNSET
+    running: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    starting: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    transient_reactance: str | UnsetType = UNSET
+    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    tank: str | UnsetType = UNSET
+    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    origin: Origin
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class NewToolProfile(Struct, kw_only=True):
+    """A tool profile that is new to the catalogue."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: ToolProfile
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+
+
+class NewToolProfileRevision(Struct, kw_only=True):
+    """A new revision of a tool profile."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: ToolProfile
+
+
+class SiteSupply(Struct, kw_only=True, tag_field="kind", tag="site_supply"):
+    """A temporary supply from the network."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    earthing: Earthing | UnsetType = UNSET
+    fault_current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class SiteSupplyDocument(Struct, kw_only=True, tag_field="kind", tag="site_supply"):
+    """A stored site supply."""
+
+    name: str
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    earthing: Earthing | UnsetType = UNSET
+    fault_current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    origin: Origin
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class Vehicle(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
+    """Outlets of an electric or hybrid work vehicle, fed by its inverter."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    battery: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    awake_draw: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_below: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    energy_per_distance: str | UnsetType = UNSET
+    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class VehicleDocument(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
+    """A stored vehicle."""
+
+    name: str
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    battery: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    awake_draw: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_below: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    energy_per_distance: str | UnsetType = UNSET
+    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    origin: Origin
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class BatteryStation(Struct, kw_only=True, tag_field="kind", tag="battery_station"):
+    """A portable battery with an inverter."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    battery: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    awake_draw: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_below: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class BatteryStationDocument(Struct, kw_only=True, tag_field="kind", tag="battery_station"):
+    """A stored battery station."""
+
+    name: str
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    battery: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    awake_draw: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_below: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    origin: Origin
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class CaseResult(Struct, kw_only=True):
+    """`waits_for` names the one assumption that decides; `hangs_on` several that decide only together."""
+
+    id: str
+    running: list[str]
+    verdict: Verdict
+    waits_for: str | UnsetType = UNSET
+    hangs_on: list[str] = []
+    results: list[CaseRow] = []
+
+
+class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
+    """A source of the catalogue; what stands beside `entry` corrects the document for this request."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    unit: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    voltage: str | UnsetType = UNSET
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    battery: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    awake_draw: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_below: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    energy_per_distance: str | UnsetType = UNSET
+    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    technology: Technology | UnsetType = UNSET
+    running: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    starting: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    transient_reactance: str | UnsetType = UNSET
+    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    tank: str | UnsetType = UNSET
+    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    earthing: Earthing | UnsetType = UNSET
+    fault_current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class LoadCheckAnswer(Answer, kw_only=True):
+    """Most important first: verdict, what to tell the crew, findings, assumptions, figures."""
+
+    verdict: Verdicts
+    question: str | UnsetType = UNSET
+    crew_card: list[CrewLine] = []
+    findings: list[Finding] = []
+    assumptions: list[Assumption] = []
+    cases: list[CaseResult] = []
+    not_assessed: list[str] = []
+    basis: list[Basis] = []
+    used_entries: list[UsedEntry] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    request_digest: str
+
+
+PowerSourceDocument: TypeAlias = VehicleDocument | EngineGeneratorDocument | BatteryStationDocument | SiteSupplyDocument
+
+
+class PowerSourceRevision(Answer, kw_only=True):
+    """One revision of a power source."""
+
+    entry: str
+    revision: int
+    status: EntryStatus
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+    withdrawals: list[WithdrawalNote] = []
+    document: PowerSourceDocument
+
+
+AnySource: TypeAlias = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource
+
+
+class LoadCheckRequest(Struct, kw_only=True):
+    """A source, what is plugged into what through which cords, how many people, and which cases run."""
+
+    source: AnySource
+    tools: list[ToolInUse] | UnsetType = UNSET
+    cords: list[CordInUse] | UnsetType = UNSET
+    kit: KitInUse | UnsetType = UNSET
+    connections: list[Connection] | UnsetType = UNSET
+    people: int | UnsetType = UNSET
+    "How many people work."
+    cases: list[Case] | UnsetType = UNSET
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+
+
+class NewPowerSource(Struct, kw_only=True):
+    """A power source that is new to the catalogue."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: PowerSourceDocument
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+
+
+class NewPowerSourceRevision(Struct, kw_only=True):
+    """A new revision of a power source."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str
+    "Who wrote it."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: PowerSourceDocument

@@ -1,0 +1,135 @@
+"""How are the rows of a long answer read while the service still makes them?
+
+A stream is one JSON object a line, and its last line has the kind `end`: a stream without it was cut off, even where
+the connection closed in order. A reader that leaves early closes the stream, and the service stops working on it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterator
+from types import TracebackType
+from typing import Any, Generic, Self, TypeVar
+
+import httpx2
+import msgspec
+
+from ampwright_client.errors import BrokenOff, NotUnderstood
+from ampwright_client.exchange import Arrived
+from ampwright_client.failures import failure
+
+__all__ = ["AsyncLines", "Lines"]
+
+T = TypeVar("T")
+
+
+class _Kind(msgspec.Struct):
+    kind: str = ""
+
+
+class _Reading(Generic[T]):
+    """What both readers know. `read` : how many lines have been handed out."""
+
+    def __init__(self, row: Any, arrived: Arrived) -> None:
+        self._decoder = msgspec.json.Decoder[T](row)
+        self._kind = msgspec.json.Decoder(_Kind)
+        self._arrived = arrived
+        self.request_id = arrived.request_id
+        self.read = 0
+        self.ended = False
+
+    def take(self, line: str) -> T:
+        try:
+            self.ended = self._kind.decode(line).kind == "end"
+            row: T = self._decoder.decode(line)
+        except msgspec.MsgspecError as error:
+            raise NotUnderstood(
+                f"line {self.read + 1} cannot be read: {error}",
+                request_id=self.request_id,
+                status=self._arrived.status,
+                body=line.encode(),
+            ) from error
+        self.read += 1
+        return row
+
+    def check_end(self) -> None:
+        if not self.ended:
+            raise BrokenOff(f"the stream stopped after {self.read} lines", request_id=self.request_id, sent=True)
+
+
+class Lines(Generic[T]):
+    """Rows of a stream that is open; iterate once, inside ``with``."""
+
+    def __init__(self, row: Any, arrived: Arrived) -> None:
+        self._reading = _Reading[T](row, arrived)
+        self._response: httpx2.Response = arrived.stream
+
+    @property
+    def lines_read(self) -> int:
+        """How many lines have been handed out: where to go on after a break."""
+        return self._reading.read
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Stop reading; the service sees it."""
+        self._response.close()
+
+    def __iter__(self) -> Iterator[T]:
+        try:
+            for line in self._response.iter_lines():
+                if line:
+                    yield self._reading.take(line)
+        except (httpx2.HTTPError, httpx2.StreamError) as error:
+            raise failure(error).error(self._reading.request_id) from error
+        finally:
+            self.close()
+        self._reading.check_end()
+
+
+class AsyncLines(Generic[T]):
+    """Rows of a stream that is opened by ``async with``; iterate once, inside it."""
+
+    def __init__(self, row: Any, opened: Callable[[], Awaitable[Arrived]]) -> None:
+        self._row = row
+        self._opened = opened
+        self._reading: _Reading[T] | None = None
+        self._response: httpx2.Response | None = None
+
+    @property
+    def lines_read(self) -> int:
+        """How many lines have been handed out: where to go on after a break."""
+        return 0 if self._reading is None else self._reading.read
+
+    async def __aenter__(self) -> Self:
+        arrived = await self._opened()
+        self._reading, self._response = _Reading[T](self._row, arrived), arrived.stream
+        return self
+
+    async def __aexit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        await self.close()
+
+    async def close(self) -> None:
+        """Stop reading; the service sees it."""
+        if self._response is not None:
+            await self._response.aclose()
+
+    async def __aiter__(self) -> AsyncIterator[T]:
+        if self._reading is None or self._response is None:
+            raise RuntimeError("open the stream with `async with` first")
+        try:
+            async for line in self._response.aiter_lines():
+                if line:
+                    yield self._reading.take(line)
+        except (httpx2.HTTPError, httpx2.StreamError) as error:
+            raise failure(error).error(self._reading.request_id) from error
+        finally:
+            await self.close()
+        self._reading.check_end()
