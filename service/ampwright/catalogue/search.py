@@ -8,9 +8,22 @@ import base64
 import binascii
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, FromClause, Select, and_, func, literal_column, select, tuple_
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    FromClause,
+    Integer,
+    Select,
+    and_,
+    bindparam,
+    func,
+    literal_column,
+    select,
+    tuple_,
+)
 
 from ampwright.catalogue import models
 from ampwright.catalogue.database import Database
@@ -84,8 +97,7 @@ def search_entries(
         raise BadValue("status", "unknown_status", f"{wanted.status!r} is none of draft, approved, withdrawn")
     after = None if cursor is None else decode_cursor(cursor)
     with database.read() as connection:
-        query = _query(connection, wanted, after).limit(limit + 1)
-        found = [EntryLine(*row) for row in connection.execute(query)]
+        found = _page(connection, wanted, after, limit + 1)
     more = len(found) > limit
     found = found[:limit]
     return Page(tuple(found), encode_cursor(found[-1].kind, found[-1].slug) if more else None)
@@ -120,11 +132,6 @@ class _Range:
     def exact(self) -> bool:
         return self.low == self.high
 
-    def holds(self, table: FromClause) -> ColumnElement[bool]:
-        if self.exact:
-            return and_(table.c.field == self.field, table.c.value == self.low)
-        return and_(table.c.field == self.field, table.c.value >= self.low, table.c.value <= self.high)
-
 
 def _ranges(wanted: Filter) -> list[_Range]:
     """What the filter asks of the index. Errors: BadValue."""
@@ -143,54 +150,114 @@ def _ranges(wanted: Filter) -> list[_Range]:
     return ranges
 
 
-def _rarest(connection: Connection, ranges: list[_Range], kind: str | None) -> tuple[_Range, int]:
-    """The range with the fewest entries, counted up to FEW, and how many; one that is exact goes before one that is
-    not, if both have many."""
-    counts = []
-    for place, wanted in enumerate(ranges):
-        term = models.entry_term.alias(f"counted_{place}")
-        rows: Select[Any] = select(literal_column("1").label("one")).where(wanted.holds(term))
-        if kind is not None and wanted.exact:
-            rows = rows.where(term.c.kind == kind)
-        counts.append(select(func.count()).select_from(rows.limit(FEW + 1).subquery()).scalar_subquery())
-    found = connection.execute(select(*counts)).one()
-    return min(zip(ranges, found, strict=True), key=lambda counted: (counted[1], not counted[0].exact))
-
-
-def _query(connection: Connection, wanted: Filter, after: tuple[str, str] | None) -> Select[Any]:
-    """The entries that match, in order, after a place.
-
-    Read along the index of what is rarest, where that is in order or few; else along the entries, each one looked up in
-    the index: then all that is asked for is common, and a page is soon full.
-    """
-    facet, term = models.entry_facet, models.entry_term
-    ranges = _ranges(wanted)
-    driver: FromClause = facet
-    conditions: list[ColumnElement[bool]] = []
-    if ranges:
-        rarest, count = _rarest(connection, ranges, wanted.kind)
-        if rarest.exact or count <= FEW:
-            ranges.remove(rarest)
-            found = select(term.c.kind, term.c.slug).where(rarest.holds(term))
-            driver = (found if rarest.exact else found.distinct()).subquery("driver")
-            conditions.append(and_(facet.c.kind == driver.c.kind, facet.c.slug == driver.c.slug))
-    for place, other in enumerate(ranges):
-        probed = models.entry_term.alias(f"term_{place}")
-        same = and_(probed.c.kind == facet.c.kind, probed.c.slug == facet.c.slug)
-        conditions.append(select(probed.c.kind).where(same, other.holds(probed)).exists())
-    if wanted.kind is not None:
-        conditions.append(driver.c.kind == wanted.kind)
-    if wanted.status is not None:
-        conditions.append(facet.c.status == wanted.status)
-    if wanted.power_w is not None:
-        conditions += [facet.c.power_low_w <= wanted.power_w[1], facet.c.power_high_w >= wanted.power_w[0]]
-    if after is not None:
-        conditions.append(tuple_(driver.c.kind, driver.c.slug) > tuple_(*after))
-    return select(*(facet.c[name] for name in _LISTED)).where(*conditions).order_by(driver.c.kind, driver.c.slug)
-
-
 def _checked_range(field: str, ends: tuple[float, float]) -> tuple[float, float]:
     low, high = ends
     if not 0.0 <= low <= high <= LARGEST_FIGURE:
         raise BadValue(field, "bad_range", f"two numbers, the lower first, within 0 and {LARGEST_FIGURE:g}")
     return low, high
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """What a page's statement looks like apart from its values. It is made once for each shape: making it takes longer
+    than running it. driver: None reads along the entries; True along the index of an exact range; False sorts the few
+    entries of another one. probed: the other ranges, exact or not."""
+
+    driver: bool | None
+    probed: tuple[bool, ...]
+    kind: bool
+    status: bool
+    power: bool
+    after: bool
+
+
+def _page(connection: Connection, wanted: Filter, after: tuple[str, str] | None, limit: int) -> list[EntryLine]:
+    """The entries that match, in order, after a place.
+
+    Read along the index of what is rarest, where that is in order or few; else along the entries, each one looked up in
+    the index: then all that is asked for is common, and a page is soon full.
+    """
+    ranges = _ranges(wanted)
+    driver: _Range | None = None
+    if ranges:
+        rarest, count = _rarest(connection, ranges, wanted.kind)
+        if rarest.exact or count <= FEW:
+            ranges.remove(rarest)
+            driver = rarest
+    shape = _Shape(
+        None if driver is None else driver.exact,
+        tuple(one.exact for one in ranges),
+        wanted.kind is not None,
+        wanted.status is not None,
+        wanted.power_w is not None,
+        after is not None,
+    )
+    values: dict[str, object] = {"limit": limit, "kind": wanted.kind, "status": wanted.status}
+    values["after_kind"], values["after_slug"] = after or ("", "")
+    values["power_low"], values["power_high"] = wanted.power_w or (0.0, 0.0)
+    for name, one in [("driver", driver), *((f"t{place}", one) for place, one in enumerate(ranges))]:
+        if one is not None:
+            values |= {f"{name}_field": one.field, f"{name}_low": one.low, f"{name}_high": one.high}
+    return [EntryLine(*row) for row in connection.execute(_page_statement(shape), values)]
+
+
+def _rarest(connection: Connection, ranges: list[_Range], kind: str | None) -> tuple[_Range, int]:
+    """The range with the fewest entries, counted up to FEW, and how many; one that is exact goes before one that is
+    not, if both have many."""
+    values: dict[str, object] = {"kind": kind}
+    for place, one in enumerate(ranges):
+        values |= {f"t{place}_field": one.field, f"t{place}_low": one.low, f"t{place}_high": one.high}
+    statement = _count_statement(tuple(one.exact for one in ranges), kind is not None)
+    found = connection.execute(statement, values).one()
+    return min(zip(ranges, found, strict=True), key=lambda counted: (counted[1], not counted[0].exact))
+
+
+def _holds(term: FromClause, name: str, exact: bool) -> ColumnElement[bool]:
+    field = term.c.field == bindparam(f"{name}_field")
+    if exact:
+        return and_(field, term.c.value == bindparam(f"{name}_low"))
+    return and_(field, term.c.value >= bindparam(f"{name}_low"), term.c.value <= bindparam(f"{name}_high"))
+
+
+@lru_cache(maxsize=256)
+def _count_statement(exact: tuple[bool, ...], of_kind: bool) -> Select[Any]:
+    counts = []
+    for place, one_exact in enumerate(exact):
+        term = models.entry_term.alias(f"t{place}")
+        rows: Select[Any] = select(literal_column("1").label("one")).where(_holds(term, f"t{place}", one_exact))
+        if of_kind and one_exact:
+            rows = rows.where(term.c.kind == bindparam("kind"))
+        counts.append(select(func.count()).select_from(rows.limit(FEW + 1).subquery()).scalar_subquery())
+    return select(*counts)
+
+
+@lru_cache(maxsize=256)
+def _page_statement(shape: _Shape) -> Select[Any]:
+    facet, term = models.entry_facet, models.entry_term
+    driver: FromClause = facet
+    conditions: list[ColumnElement[bool]] = []
+    if shape.driver is not None:
+        if shape.driver:
+            driver = term.alias("driver")
+            conditions.append(_holds(driver, "driver", exact=True))
+        else:
+            few = select(term.c.kind, term.c.slug).where(_holds(term, "driver", exact=False))
+            driver = few.distinct().subquery("driver")
+        conditions.append(and_(facet.c.kind == driver.c.kind, facet.c.slug == driver.c.slug))
+    for place, exact in enumerate(shape.probed):
+        probed = term.alias(f"t{place}")
+        same = and_(probed.c.kind == facet.c.kind, probed.c.slug == facet.c.slug)
+        conditions.append(select(probed.c.kind).where(same, _holds(probed, f"t{place}", exact)).exists())
+    if shape.kind:
+        conditions.append(driver.c.kind == bindparam("kind"))
+    if shape.status:
+        conditions.append(facet.c.status == bindparam("status"))
+    if shape.power:
+        conditions += [facet.c.power_low_w <= bindparam("power_high"), facet.c.power_high_w >= bindparam("power_low")]
+    if shape.after:
+        conditions.append(
+            tuple_(driver.c.kind, driver.c.slug)
+            > tuple_(bindparam("after_kind", type_=facet.c.kind.type), bindparam("after_slug", type_=facet.c.slug.type))
+        )
+    listed = select(*(facet.c[name] for name in _LISTED)).where(*conditions)
+    return listed.order_by(driver.c.kind, driver.c.slug).limit(bindparam("limit", type_=Integer))
