@@ -86,4 +86,6 @@ def test_every_setting_is_in_the_table_with_its_default() -> None:
 def as_shown(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return " ".join(value) or "none"
     return f"{value:g}" if isinstance(value, float) else str(value)
