@@ -176,4 +176,5 @@ def _database_reason(database: Database) -> str | None:
 
 def create_app_from_environment() -> Litestar:
     """What each worker of ``ampwright serve`` runs."""
-    return create_app(read_settings())
+    settings = read_settings()
+    return create_app(settings, cors_origins=settings.cors_origins)

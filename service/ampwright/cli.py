@@ -29,6 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Entry point of ``ampwright``."""
     parser = argparse.ArgumentParser(prog="ampwright", description="Which tools run on which mobile power source.")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    _add_demo(commands)
     _add_serve(commands)
     _add_migrate(commands)
     _add_keys(commands)
@@ -44,6 +45,22 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _refuse(reason: str) -> int:
     print(f"ampwright: {reason}", file=sys.stderr)
     return 2
+
+
+def _add_demo(commands: Subparsers[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser(
+        "demo",
+        help="show the service at work: invented catalogue, server on loopback, load checks, stop",
+        description="Show the service at work in a temporary folder; nothing is left behind.",
+    )
+    parser.set_defaults(run=demo)
+
+
+def demo(_: argparse.Namespace) -> int:
+    """Run the main job once, end to end."""
+    from ampwright.demo import run_demo
+
+    return run_demo()
 
 
 def _add_serve(commands: Subparsers[argparse.ArgumentParser]) -> None:

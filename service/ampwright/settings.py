@@ -23,6 +23,8 @@ AMPWRIGHT_SWEEP_LANES               1                       sweeps and plans tha
 AMPWRIGHT_COST_LIMIT_UNITS          1000000                 dearest calculation answered at once [cost units]
 AMPWRIGHT_RELEASES_IN_MEMORY        4                       catalogue releases a worker keeps, 1..1000
 AMPWRIGHT_SHUTDOWN_GRACE_S          20                      time running requests get at a stop [s]
+AMPWRIGHT_CORS_ORIGINS              none                    web pages that may call from a browser: origins such as
+                                                            https://site.example, separated by blanks
 AMPWRIGHT_KERNEL_CACHE              the user's cache        folder of compiled kernels; read by the engine itself, at
                                     folder                  import, because kernels are bound before settings exist
 
@@ -30,6 +32,7 @@ yes and no are also written true/false, on/off, 1/0.
 """
 
 import os
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
@@ -70,6 +73,7 @@ class Settings:
     cost_limit_units: int = 1_000_000
     releases_in_memory: int = 4
     shutdown_grace_s: float = 20.0
+    cors_origins: tuple[str, ...] = ()
 
 
 # Lowest and highest value of each number.
@@ -107,7 +111,7 @@ def read_settings(environ: Mapping[str, str] | None = None) -> Settings:
     Errors: BadSetting with the variable's name.
     """
     environ = os.environ if environ is None else environ
-    given: dict[str, str | int | float | bool] = {"database_url": default_database_url(environ)}
+    given: dict[str, str | int | float | bool | tuple[str, ...]] = {"database_url": default_database_url(environ)}
     for field in fields(Settings):
         variable = PREFIX + field.name.upper()
         text = environ.get(variable, "").strip()
@@ -125,7 +129,13 @@ def unknown_variables(environ: Mapping[str, str] | None = None) -> tuple[str, ..
     )
 
 
-def _value(variable: str, name: str, kind: object, text: str) -> str | int | float | bool:
+def _value(variable: str, name: str, kind: object, text: str) -> str | int | float | bool | tuple[str, ...]:
+    if name == "cors_origins":
+        origins = tuple(text.split())
+        for origin in origins:
+            if not re.fullmatch(r"https?://[A-Za-z0-9.\-]+(:[0-9]{1,5})?", origin):
+                raise BadSetting(variable, f"{origin!r} is no origin such as https://site.example")
+        return origins
     if kind in (bool, "bool"):
         if text.lower() in _YES:
             return True
