@@ -89,7 +89,7 @@ def release_candidates(database: Database) -> tuple[Member, ...]:
     """What a release cut now from all heads would hold: of each entry the newest revision that is not a draft, unless
     it is withdrawn. (Then the entry is left out: an older revision may be what the withdrawn one corrected.)"""
     with database.read() as connection:
-        return _candidates(connection)
+        return tuple(sorted(Member(line.kind, line.slug, line.revision) for line in _candidates(connection)))
 
 
 def cut_release(database: Database, *, note: str, who: str, members: Sequence[Member] | None = None) -> Release:
@@ -101,8 +101,7 @@ def cut_release(database: Database, *, note: str, who: str, members: Sequence[Me
     who = checked_text("who", who, LONGEST_WHO)
     with database.write() as connection:
         lock(connection, RELEASE_LOCK)
-        chosen = _candidates(connection) if members is None else members
-        lines = member_lines(connection, chosen)
+        lines = _candidates(connection) if members is None else member_lines(connection, members)
         table = models.release
         number = int(connection.execute(select(func.coalesce(func.max(table.c.number), 0))).scalar_one()) + 1
         made = Release(number, release_digest(lines), len(lines), database.clock(), who, note)
@@ -217,7 +216,7 @@ def read_members(
     return tuple(MemberLine(*row) for row in connection.execute(query))
 
 
-def _candidates(connection: Connection) -> tuple[Member, ...]:
+def _candidates(connection: Connection) -> list[MemberLine]:
     revision, withdrawal = models.entry_revision, models.withdrawal
     newest = (
         select(revision.c.kind, revision.c.slug, func.max(revision.c.revision).label("revision"))
@@ -230,7 +229,17 @@ def _candidates(connection: Connection) -> tuple[Member, ...]:
         .where(withdrawal.c.kind == newest.c.kind, withdrawal.c.slug == newest.c.slug)
         .where(withdrawal.c.first_revision <= newest.c.revision, withdrawal.c.last_revision >= newest.c.revision)
     )
-    return tuple(Member(*row) for row in connection.execute(select(*newest.c).where(~withdrawn.exists())))
+    query = (
+        select(newest.c.kind, newest.c.slug, newest.c.revision, revision.c.format, revision.c.sha256)
+        .join(
+            revision,
+            (revision.c.kind == newest.c.kind)
+            & (revision.c.slug == newest.c.slug)
+            & (revision.c.revision == newest.c.revision),
+        )
+        .where(~withdrawn.exists())
+    )
+    return [MemberLine(*row) for row in connection.execute(query)]
 
 
 def _checked_members(members: Sequence[Member]) -> tuple[Member, ...]:
