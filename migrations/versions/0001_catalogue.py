@@ -31,29 +31,21 @@ TABLES = (
     "entry_revision",
     "entry",
 )
-# Tables whose rows are written once. The condition says which rows an INSERT may not bring: one that is there already
-# (INSERT OR REPLACE would delete it), one that leaves a gap, one that contradicts what is there.
+# Tables whose rows are written once. The condition says which rows an INSERT may not bring: one that leaves a gap, one
+# that contradicts what is there.
 WRITTEN_ONCE = {
     "entry_revision": """
-        EXISTS (SELECT 1 FROM entry_revision r
-                WHERE r.kind = NEW.kind AND r.slug = NEW.slug AND r.revision = NEW.revision)
-        OR NEW.revision > 1 AND NOT EXISTS (SELECT 1 FROM entry_revision r
+        NEW.revision > 1 AND NOT EXISTS (SELECT 1 FROM entry_revision r
                 WHERE r.kind = NEW.kind AND r.slug = NEW.slug AND r.revision = NEW.revision - 1)""",
-    "release": """
-        EXISTS (SELECT 1 FROM release r WHERE r.number = NEW.number)
-        OR NEW.number > 1 AND NOT EXISTS (SELECT 1 FROM release r WHERE r.number = NEW.number - 1)""",
+    "release": "NEW.number > 1 AND NOT EXISTS (SELECT 1 FROM release r WHERE r.number = NEW.number - 1)",
     "release_member": """
-        EXISTS (SELECT 1 FROM release_member m WHERE m.number = NEW.number AND m.place = NEW.place)
-        OR EXISTS (SELECT 1 FROM release_member m
-                   WHERE m.number = NEW.number AND m.kind = NEW.kind AND m.slug = NEW.slug)
-        OR NOT EXISTS (SELECT 1 FROM release r WHERE r.number = NEW.number AND r.member_count >= NEW.place)""",
+        NOT EXISTS (SELECT 1 FROM release r WHERE r.number = NEW.number AND r.member_count >= NEW.place)""",
     "withdrawal": """
-        EXISTS (SELECT 1 FROM withdrawal w WHERE w.number = NEW.number)
-        OR NEW.number > 1 AND NOT EXISTS (SELECT 1 FROM withdrawal w
+        NEW.number > 1 AND NOT EXISTS (SELECT 1 FROM withdrawal w
                 WHERE w.number = NEW.number - 1 AND w.withdrawn_at < NEW.withdrawn_at)
         OR NOT EXISTS (SELECT 1 FROM entry_revision r
                 WHERE r.kind = NEW.kind AND r.slug = NEW.slug AND r.revision = NEW.last_revision)""",
-    "audit": "EXISTS (SELECT 1 FROM audit a WHERE a.number = NEW.number)",
+    "audit": "",
 }
 # Tables of which some columns move. Conditions: what an INSERT, what an UPDATE may not do. No row is ever deleted.
 MOVING = {
@@ -70,11 +62,21 @@ MOVING = {
         OR COALESCE(NEW.expires_at, '') <> COALESCE(OLD.expires_at, '') OR OLD.revoked_at IS NOT NULL""",
     ),
 }
-# On SQLite, INSERT OR REPLACE would take these back to their beginning. (PostgreSQL has no such statement, and there
-# ON CONFLICT DO NOTHING must get past the trigger.)
+# On SQLite, INSERT OR REPLACE deletes what is in its way without asking the triggers for DELETE: a row whose key is
+# there already. (PostgreSQL has no such statement; there the keys themselves refuse, ON CONFLICT DO NOTHING must get
+# past the triggers, and looking up each row again would cost more than storing it.)
 REPLACED = {
     "entry": "EXISTS (SELECT 1 FROM entry e WHERE e.kind = NEW.kind AND e.slug = NEW.slug)",
+    "entry_revision": """EXISTS (SELECT 1 FROM entry_revision r
+        WHERE r.kind = NEW.kind AND r.slug = NEW.slug AND r.revision = NEW.revision)""",
+    "release": "EXISTS (SELECT 1 FROM release r WHERE r.number = NEW.number)",
+    "release_member": """EXISTS (SELECT 1 FROM release_member m WHERE m.number = NEW.number AND m.place = NEW.place)
+        OR EXISTS (SELECT 1 FROM release_member m
+            WHERE m.number = NEW.number AND m.kind = NEW.kind AND m.slug = NEW.slug)""",
+    "withdrawal": """EXISTS (SELECT 1 FROM withdrawal w
+        WHERE w.number = NEW.number OR w.withdrawn_at = NEW.withdrawn_at)""",
     "access_key": "EXISTS (SELECT 1 FROM access_key k WHERE k.id = NEW.id)",
+    "audit": "EXISTS (SELECT 1 FROM audit a WHERE a.number = NEW.number)",
 }
 
 
@@ -240,7 +242,7 @@ def _guard_sqlite() -> None:
         )
 
     for table, bad_insert in WRITTEN_ONCE.items():
-        trigger(table, "INSERT", bad_insert)
+        trigger(table, "INSERT", " OR ".join(filter(None, (REPLACED[table], bad_insert))))
         trigger(table, "UPDATE", "")
         trigger(table, "DELETE", "")
     for table, (bad_insert, bad_update) in MOVING.items():
@@ -269,7 +271,8 @@ def _guard_postgresql() -> None:
         )
 
     for table, bad_insert in WRITTEN_ONCE.items():
-        trigger(table, "INSERT", bad_insert)
+        if bad_insert:
+            trigger(table, "INSERT", bad_insert)
         for event in ("UPDATE", "DELETE", "TRUNCATE"):
             trigger(table, event, "")
     for table, (bad_insert, bad_update) in MOVING.items():
@@ -284,8 +287,9 @@ def downgrade() -> None:
     for table in TABLES:
         op.drop_table(table)
     if op.get_bind().dialect.name == "postgresql":
-        for table in WRITTEN_ONCE:
-            _run(f"DROP FUNCTION {table}_no_insert()")
+        for table, bad_insert in WRITTEN_ONCE.items():
+            if bad_insert:
+                _run(f"DROP FUNCTION {table}_no_insert()")
         for table in MOVING:
             _run(f"DROP FUNCTION {table}_no_insert()")
             _run(f"DROP FUNCTION {table}_no_update()")
