@@ -162,12 +162,18 @@ CORD = {
     "outlets": {"type": "5-15R", "rating": "15 A", "count": 3, "state": "good"},
     "laid": "drum",
     "drum_layers": 2,
+    "led_through": "door",
 }
 REST = {
     "connections": [{"plug": "saw", "into": "R1", "leg": "L1"}],
     "people": 2,
     "cases": [{"id": "one", "running": ["saw"], "start_order": ["saw"]}],
-    "conditions": {"place": "indoors", "wet": True, "ambient": "10..30 degC"},
+    "conditions": {
+        "place": "indoors",
+        "wet": True,
+        "ambient": "10..30 degC",
+        "fixed_wiring": "transfer_equipment",
+    },
     "code_basis": ["osha-1926"],
 }
 # Said beside the site, and used elsewhere: what to take from the catalogue, and which release.

@@ -18,16 +18,10 @@ from ampwright.contract.documents import (
 )
 from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, ReleaseNumber, Request, Revision, Slug, text_list
 from ampwright.contract.quantities import DurationText, TemperatureText
+from ampwright.engine.standards.rule_layers import code_bases
 
 AnySource = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource
-CODE_BASES = (
-    "osha-1926",
-    "nec-2017",
-    "nec-2020",
-    "nec-2023",
-    "iec-60364",
-    "bs-7671",
-)
+CODE_BASES = code_bases()
 
 
 class ToolInUse(ToolMembers, frozen=True, kw_only=True):
@@ -50,6 +44,13 @@ class CordInUse(CordMembers, frozen=True, kw_only=True):
     revision: Revision | UnsetType = UNSET
     laid: Literal["straight", "coiled", "drum"] | UnsetType = UNSET
     drum_layers: Annotated[int, Meta(ge=1, le=12, examples=[3])] | UnsetType = UNSET
+    led_through: (
+        Annotated[
+            Literal["none", "door", "window", "road"],
+            Meta(description="What the cord is led through or across: a door or window can close on it."),
+        ]
+        | UnsetType
+    ) = UNSET
 
 
 class KitInUse(Request, frozen=True, kw_only=True):
@@ -81,9 +82,16 @@ class Case(Request, frozen=True, kw_only=True):
 class Conditions(Request, frozen=True, kw_only=True):
     """Where and in what weather."""
 
-    place: Literal["open_air", "indoors", "enclosed"] | UnsetType = UNSET
+    place: Literal["open_air", "indoors", "enclosed", "trench", "near_opening"] | UnsetType = UNSET
     wet: bool | UnsetType = UNSET
     ambient: TemperatureText | UnsetType = UNSET
+    fixed_wiring: (
+        Annotated[
+            Literal["none", "transfer_equipment", "direct"],
+            Meta(description="Whether the source also feeds the wiring of a building, and through what."),
+        ]
+        | UnsetType
+    ) = UNSET
 
 
 class LoadCheckRequest(Request, frozen=True, kw_only=True):

@@ -35,6 +35,7 @@ def read_cord(cord: wire.CordMembers, reading: Reading, at: str, name: str = "")
         outlets=_outlets(cord.outlets, reading, f"{at}/outlets"),
         laid=given(in_use.laid) if in_use else None,
         drum_layers=given(in_use.drum_layers) if in_use else None,
+        led_through=given(in_use.led_through) if in_use else None,
     )
 
 

@@ -70,6 +70,7 @@ def read_site(
         place=given(conditions.place),
         wet=given(conditions.wet),
         ambient_c=_ambient(conditions, reading),
+        fixed_wiring=given(conditions.fixed_wiring),
         code_basis=_code_basis(request.code_basis, reading),
     )
     return site, reading.faults

@@ -17,6 +17,7 @@ from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.standards.rule_layers import Clause
 
 SHORT_PUSH_S = 60.0
 LEAST_CREST_OF_PEAKY_LOADS = 1.6
@@ -38,6 +39,7 @@ class Check:
     value_text: str = ""
     limit_text: str = ""
     figure: str | None = None
+    clauses: tuple[Clause, ...] = ()  # of rule layers, where they are more particular than the finding's rules
 
 
 def check_row(site: SettledSite, row: Row, r: int, figures: RowFigures) -> tuple[Check, ...]:

@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.capacity_rules import Check, check_row
 from ampwright.engine.calculations.cases import RunningSet, rows_of, running_sets
+from ampwright.engine.calculations.code_rules import code_case_checks, code_site_checks
 from ampwright.engine.calculations.load_check_report import report
 from ampwright.engine.calculations.load_check_result import LoadCheckResult
 from ampwright.engine.calculations.load_network import Row, RowFigures, solve_rows
@@ -135,10 +136,14 @@ def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None 
         figures,
         row_checks,
         tuple(
-            (*case_checks(settled, running), *lost_neutral_checks(settled, rows, number, running))
+            (
+                *case_checks(site, settled, running),
+                *lost_neutral_checks(settled, rows, number, running),
+                *code_case_checks(site, settled, running),
+            )
             for number, running in enumerate(sets)
         ),
-        (*site_checks(site, settled), *plate_checks(settled)),
+        (*site_checks(site, settled), *plate_checks(settled), *code_site_checks(site, settled)),
     )
 
 

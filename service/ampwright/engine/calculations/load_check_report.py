@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.load_check_figures import PlainFigures, case_row
@@ -21,12 +22,13 @@ from ampwright.engine.calculations.load_check_result import (
 )
 from ampwright.engine.calculations.not_assessed import starts_are_open, what_is_not_assessed
 from ampwright.engine.calculations.verdicts import worst
-from ampwright.engine.calculations.wording import with_unit
+from ampwright.engine.calculations.wording import against, with_unit
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.use import Site
 from ampwright.engine.standards.citations import Basis, basis
+from ampwright.engine.standards.rule_layers import Clause, clauses
 
 if TYPE_CHECKING:
     from ampwright.engine.calculations.load_check import Evaluation, Swing
@@ -42,6 +44,9 @@ QUIET = (
     "people",
     "ambient",
     "cord_insulation",
+    "sleeps_below",
+    "construction_site",
+    "code_basis",
 )
 
 
@@ -50,17 +55,25 @@ class _BasisList:
 
     def __init__(self) -> None:
         self._found: dict[tuple[str, str | None], str] = {}
+        self._lines: list[Basis] = []
 
     def refer(self, key: str, status: str | None = None) -> str:
-        return self._found.setdefault((key, status), f"b{len(self._found) + 1}")
+        return self._add((key, status), basis(key, status))
+
+    def refer_clause(self, clause: Clause) -> str:
+        line = clause.basis()
+        return self._add((line.id, line.status), line)
+
+    def _add(self, at: tuple[str, str | None], line: Basis) -> str:
+        name = self._found.get(at)
+        if name is None:
+            name = self._found[at] = f"b{len(self._found) + 1}"
+            self._lines.append(Basis(name, line.document, line.place, line.edition, line.status))
+        return name
 
     @property
     def items(self) -> tuple[Basis, ...]:
-        found = []
-        for (key, status), name in self._found.items():
-            line = basis(key, status)
-            found.append(Basis(name, line.document, line.place, line.edition, line.status))
-        return tuple(found)
+        return tuple(self._lines)
 
 
 def report(
@@ -72,7 +85,7 @@ def report(
 ) -> LoadCheckResult:
     """The answer in the order a person reads it."""
     leaned_on = _BasisList()
-    findings = _findings(base, leaned_on)
+    findings = _findings(base, leaned_on, deciding_layers(site))
     ordered = _ordered(base.assumptions, swings)
     names = {item.key: f"a{n}" for n, item in enumerate(ordered, start=1)}
     waits: dict[int, str] = {}
@@ -83,7 +96,7 @@ def report(
     for n in range(len(base.sets)):
         if n not in waits and "unknown" in (verdicts[n, "capacity"], verdicts[n, "safety"]):
             open_checks = (*base.case_checks[n], *base.site_checks)
-            asked = [check.pointer for check in open_checks if check.verdict == "unknown"]
+            asked = [check.pointer for check in open_checks if check.verdict == "unknown" and check.aspect != "code"]
             found = next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
             if found is not None:
                 waits[n] = found
@@ -91,7 +104,7 @@ def report(
     capacity, safety = (
         worst(verdict for (_, name), verdict in verdicts.items() if name == aspect) for aspect in ("capacity", "safety")
     )
-    code = None if site.code_basis == () else "unknown"
+    code = _code_verdict(site, base)
     overall = worst((capacity, safety, code or "pass", "unknown" if not_assessed else "pass"))
     plain = PlainFigures.of(base.figures)
     cases = tuple(
@@ -110,7 +123,7 @@ def report(
         for n, running in enumerate(base.sets)
     )
     asked_first = ordered[0].key if swings else next(iter(waits.values()), None)
-    question = names[asked_first] if asked_first else None
+    question = names.get(asked_first or _open_code_question(site, base, by_pointer) or "")
     reset = base.settled.source.reset
     card = crew_card(
         tuple(CaseSummary(case.running, case.verdict, _reason(base, n, verdicts)) for n, case in enumerate(cases)),
@@ -142,7 +155,27 @@ def report(
     )
 
 
-def _findings(base: Evaluation, leaned_on: _BasisList) -> tuple[Finding, ...]:
+def _code_checks(base: Evaluation) -> tuple[Check, ...]:
+    every = (*base.site_checks, *(check for checks in base.case_checks for check in checks))
+    return tuple(check for check in every if check.aspect == "code")
+
+
+def _code_verdict(site: Site, base: Evaluation) -> str | None:
+    """The worst of what the rule layers say; open where none was named, left out where the list is empty."""
+    if site.code_basis is None:
+        return "unknown"
+    return worst(check.verdict for check in _code_checks(base)) if site.code_basis else None
+
+
+def _open_code_question(site: Site, base: Evaluation, by_pointer: dict[str, str]) -> str | None:
+    """What keeps the code verdict open, asked when nothing else is."""
+    if site.code_basis is None:
+        return by_pointer.get("/code_basis")
+    asked = [check.pointer for check in _code_checks(base) if check.verdict == "unknown"]
+    return next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
+
+
+def _findings(base: Evaluation, leaned_on: _BasisList, layers: tuple[str, ...]) -> tuple[Finding, ...]:
     """Checks that do not pass, and what is only told, gathered by code and place."""
     first: dict[tuple[str, str], tuple[Check, list[str], str]] = {}
 
@@ -165,7 +198,15 @@ def _findings(base: Evaluation, leaned_on: _BasisList) -> tuple[Finding, ...]:
             if row.case == n:
                 for check in checks:
                     add(check, running.id)
-    found = [_finding(check, cases, verdict, base.settled, leaned_on) for check, cases, verdict in first.values()]
+    stated: dict[tuple[str, str], dict[Clause, None]] = {}
+    for checks in (base.site_checks, *base.case_checks):
+        for check in checks:
+            stated.setdefault((check.code, check.pointer), {}).update(dict.fromkeys(check.clauses))
+    found: list[Finding] = []
+    for at, (check, cases, verdict) in first.items():
+        of_rules = (one for rule in FINDING_CODES[check.code].rules for one in clauses(rule, layers))
+        behind = tuple(stated.get(at, ())) or tuple(of_rules)
+        found.append(_finding(check, cases, verdict, base.settled, leaned_on, behind))
     found.sort(
         key=lambda item: (
             SEVERITIES.index(item.severity), ASPECT_ORDER.index(item.aspect), item.code, item.pointer,
@@ -174,7 +215,14 @@ def _findings(base: Evaluation, leaned_on: _BasisList) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _finding(check: Check, cases: list[str], verdict: str, settled: SettledSite, leaned_on: _BasisList) -> Finding:
+def _finding(
+    check: Check,
+    cases: list[str],
+    verdict: str,
+    settled: SettledSite,
+    leaned_on: _BasisList,
+    behind: tuple[Clause, ...],
+) -> Finding:
     code = FINDING_CODES[check.code]
     # a danger that shows only at the high estimate, or hangs on a question, is a caution
     severity = "caution" if code.severity == "danger" and verdict in ("marginal", "unknown") else code.severity
@@ -189,20 +237,29 @@ def _finding(check: Check, cases: list[str], verdict: str, settled: SettledSite,
         check.figure or code.figure if check.value is not None else None,
         check.value,
         check.limit,
-        tuple(leaned_on.refer(key) for key in code.basis),
+        (
+            # a whole document stands in only where no clause of a layer asked for does
+            *(leaned_on.refer(key) for key in code.basis if not (behind and key.startswith("clauses_"))),
+            *(leaned_on.refer_clause(clause) for clause in behind),
+        ),
     )
 
 
 def _text(check: Check, settled: SettledSite) -> str:
-    return FINDING_CODES[check.code].text.format(
+    value = ""
+    if check.value is not None:
+        value = against(check.value, check.limit, check.unit)
+    text = FINDING_CODES[check.code].text.format(
         subject=_subject(check, settled),
-        value=with_unit(check.value, check.unit) if check.value is not None else "",
+        value=value,
         limit=with_unit(check.limit, check.unit) if check.limit is not None else "",
         value_text=check.value_text,
         limit_text=check.limit_text,
         other=check.value_text,
         case=check.value_text or check.subject,
     )
+    # only our own words start a sentence with a capital: an id is written as its owner writes it
+    return text[0].upper() + text[1:] if value and text.startswith(value) else text
 
 
 def _subject(check: Check, settled: SettledSite) -> str:

@@ -21,6 +21,6 @@ def what_is_not_assessed(site: Site, settled: SettledSite, sets: tuple[RunningSe
     found: list[str] = []
     if starts_are_open(settled, sets):
         found += ["after_trip", "sag", "start"]
-    if site.code_basis != ():
+    if site.code_basis is None:
         found.append("code_rules")
     return tuple(sorted(found))

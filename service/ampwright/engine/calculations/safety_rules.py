@@ -1,13 +1,22 @@
-"""Can someone be hurt? What a site asks for beyond holding: restart, exhaust, earth, ends, people, availability.
+"""Can someone be hurt? What a site asks for beyond holding: restart, earth, ends, people, availability.
 
-None of these depends on a figure of the network, except leakage and sleep; each is a finding with a pointer.
+None of these depends on a figure of the network; each is a finding with a pointer. Place, plugging and habits of the
+source have modules of their own (place_rules.py, plugging_rules.py, source_habits.py); rule layers are code_rules.py.
 Source: 29 CFR 1926.300(d) (switches), UL 943 (trip levels), practice of the trade otherwise.
 """
 
 from __future__ import annotations
 
+import math
+
+from ampwright.engine.calculations.branch_circuit_code import receptacle_of_cord
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.cases import RunningSet, operated
+from ampwright.engine.calculations.code_rules import deciding_layers
+from ampwright.engine.calculations.ground_fault_code import LOW_VOLTAGE_V, NEEDS_NONE, is_demanded, place_of
+from ampwright.engine.calculations.place_rules import place_checks, wet_checks
+from ampwright.engine.calculations.plugging_rules import plugging_checks
+from ampwright.engine.calculations.source_habits import habit_checks, sleep_checks
 from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.use import Site
@@ -16,22 +25,33 @@ from ampwright.engine.standards.plugs import configuration
 GFCI_CLASS_A_MAY_TRIP_A = 0.004  # UL 943 class A: trips at 4 to 6 mA
 RCD_30MA_MAY_TRIP_A = 0.015  # IEC 61008: may trip from half its rated residual current
 BONDED_BY_NATURE = "site_supply"
+CORD_CAPACITANCE_F_PER_M = 150e-12  # line to earth conductor of a flexible cord; common practice, no source
+WET_LEAKAGE_FACTOR = 3.0  # joints and jackets in the wet; common practice, no source
 
 
 def site_checks(site: Site, settled: SettledSite) -> tuple[Check, ...]:
     """Findings that hold for the site as a whole, whichever case runs."""
-    return (*_exhaust(site), *_neutral_bond(site), *_cord_ends(settled), *_adapters(site), *_availability(site))
+    return (
+        *place_checks(site, settled),
+        *_neutral_bond(site),
+        *habit_checks(site, settled),
+        *_cord_ends(settled),
+        *plugging_checks(site, settled),
+        *_availability(site),
+    )
 
 
-def case_checks(settled: SettledSite, running: RunningSet) -> tuple[Check, ...]:
+def case_checks(site: Site, settled: SettledSite, running: RunningSet) -> tuple[Check, ...]:
     """Findings of one case."""
     placements = tuple((i, settled.placements[i]) for i in running.placements)
     return (
         *_restart(settled, placements),
         *_must_not_stop(settled, placements),
-        *_ground_fault(settled, placements),
+        *_ground_fault(site, settled, placements),
+        *wet_checks(site, settled, placements),
         *_ground_path(settled, placements),
-        *_leakage(settled, placements),
+        *_leakage(site, settled, placements),
+        *sleep_checks(settled, running),
         *_people(running, settled),
         *_order(running),
     )
@@ -79,42 +99,50 @@ def _must_not_stop(settled: SettledSite, placements: tuple[tuple[int, Placement]
     ]
 
 
-def _ground_fault(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
-    if settled.source.source.supply.kind in ("dc", "centre_tapped"):
+def _ground_fault(site: Site, settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
+    """Unknown protection is a question; none is told here unless a rule layer asks for it (ground_fault_code.py)."""
+    if settled.source.source.supply.kind in NEEDS_NONE:
         return []
+    layers = deciding_layers(site)
     found: list[Check] = []
     for r in sorted({placement.receptacle for _, placement in placements}):
         receptacle = settled.source.receptacles[r]
+        where = place_of(receptacle)
+        tools = tuple(i for i, placement in placements if placement.receptacle == r)
         if receptacle.ground_fault is None:
-            tools = tuple(i for i, placement in placements if placement.receptacle == r)
-            where = receptacle.pointer
-            if receptacle.id != "assumed-receptacle":
-                where = member(where, "ground_fault")
             found.append(
                 Check("ground_fault_protection_unknown", "safety", where, receptacle.id, "unknown", tools=tools)
+            )
+        elif receptacle.ground_fault == "none" and not is_demanded(site, receptacle, layers):
+            found.append(
+                Check("ground_fault_protection_absent", "safety", where, receptacle.id, "marginal", tools=tools)
             )
     return found
 
 
 def _ground_path(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
+    """A cord without earth: fails a tool that needs one, asks where nobody said."""
+    if settled.source.source.supply.kind == "dc":
+        return []
     found: list[Check] = []
     for i, placement in placements:
-        if placement.tool.insulation != "class_i":
+        if placement.tool.insulation not in (None, "class_i"):
             continue
+        code, verdict = (
+            ("ground_path_missing", "fail") if placement.tool.insulation else ("ground_path_unknown", "unknown")
+        )
         for c in placement.cords:
             cord = settled.cords[c]
             plug = configuration(cord.plug) if cord.plug else None
             if cord.conductors <= 2 or (plug is not None and not plug.has_earth):
                 found.append(
-                    Check(
-                        "ground_path_missing", "safety", cord.pointer, cord.id, "fail", tools=(i,),
-                        value_text=placement.tool.id,
-                    )
-                )  # fmt: skip
+                    Check(code, "safety", cord.pointer, cord.id, verdict, tools=(i,), value_text=placement.tool.id)
+                )
     return found
 
 
-def _leakage(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
+def _leakage(site: Site, settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
+    """The budget of each device: what its tools leak, and the capacitance of its cords, more of it in the wet."""
     found: list[Check] = []
     by_receptacle: dict[int, list[tuple[int, Placement]]] = {}
     for i, placement in placements:
@@ -125,14 +153,12 @@ def _leakage(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]
         if kind in (None, "none"):
             continue
         limit = GFCI_CLASS_A_MAY_TRIP_A if kind == "gfci_class_a" else RCD_30MA_MAY_TRIP_A
-        total = round(
-            sum(
-                placement.tool.leakage_a.high if placement.tool.leakage_a else placement.load_class.leakage_a
-                for _, placement in behind
-            ),
-            6,
+        tools_a = sum(
+            placement.tool.leakage_a.high if placement.tool.leakage_a else placement.load_class.leakage_a
+            for _, placement in behind
         )
-        if total > limit:
+        total = round(tools_a + _cords_leak_a(site, settled, r), 6)
+        if total >= limit:
             found.append(
                 Check(
                     "ground_fault_nuisance", "safety", receptacle.pointer, receptacle.id, "marginal", total, limit, "A",
@@ -140,6 +166,21 @@ def _leakage(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]
                 )
             )  # fmt: skip
     return found
+
+
+def _cords_leak_a(site: Site, settled: SettledSite, receptacle: int) -> float:
+    """[A] through the capacitance of every three-wire cord on a receptacle, I = 2 pi f C V."""
+    volts = settled.source.leg_voltage_v
+    if settled.source.source.supply.kind == "dc":
+        return 0.0
+    frequency_hz = 60.0 if volts <= LOW_VOLTAGE_V else 50.0
+    length_m = sum(
+        cord.length_m.high
+        for i, cord in enumerate(settled.cords)
+        if cord.conductors >= 3 and receptacle_of_cord(settled, i) == receptacle
+    )
+    wet = WET_LEAKAGE_FACTOR if site.wet else 1.0
+    return 2.0 * math.pi * frequency_hz * CORD_CAPACITANCE_F_PER_M * volts * length_m * wet
 
 
 def _people(running: RunningSet, settled: SettledSite) -> list[Check]:
@@ -160,17 +201,6 @@ def _order(running: RunningSet) -> list[Check]:
     return [Check("order_matters", "capacity", f"{running.pointer}/start_order", running.id, "pass")]
 
 
-def _exhaust(site: Site) -> list[Check]:
-    if site.source.kind != "engine_generator":
-        return []
-    name = site.source.name or "the generator"
-    if site.place is None:
-        return [Check("exhaust_place_unknown", "safety", "/conditions/place", name, "unknown")]
-    if site.place in ("indoors", "enclosed"):
-        return [Check("exhaust_near_people", "safety", "/conditions/place", name, "fail")]
-    return []
-
-
 def _neutral_bond(site: Site) -> list[Check]:
     if site.source.kind == BONDED_BY_NATURE or site.source.supply.kind in ("dc", "centre_tapped"):
         return []
@@ -188,16 +218,6 @@ def _cord_ends(settled: SettledSite) -> list[Check]:
             found.append(Check("cord_end_damaged", "safety", cord.pointer, cord.id, "fail", tools=tools))
         elif cord.worn:
             found.append(Check("cord_end_worn", "safety", cord.pointer, cord.id, "marginal", tools=tools))
-    return found
-
-
-def _adapters(site: Site) -> list[Check]:
-    """An adapter whose both ends are plugs feeds a dead receptacle from bare pins."""
-    found: list[Check] = []
-    for adapter in site.adapters:
-        far_end = configuration(adapter.receptacle)
-        if far_end is not None and far_end.role == "plug":
-            found.append(Check("backfeed", "safety", adapter.pointer, adapter.id, "fail"))
     return found
 
 

@@ -26,6 +26,14 @@ def with_unit(value: float, unit: str) -> str:
     return f"{two_digits(value)} {unit}".rstrip()
 
 
+def against(value: float, limit: float | None, unit: str) -> str:
+    """A figure beside its limit: `just over 20 A` where both would print the same and differ."""
+    said = with_unit(value, unit)
+    if limit is None or value == limit or said != with_unit(limit, unit):
+        return said
+    return f"just {'over' if value > limit else 'under'} {said}"
+
+
 def and_list(names: list[str] | tuple[str, ...]) -> str:
     """`a, b and c`."""
     if len(names) < 2:

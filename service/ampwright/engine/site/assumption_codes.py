@@ -159,6 +159,23 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; an enclosed place is the safe side for an engine",
         "Say where the engine runs: in the open, or near any opening, wall, pit or roof.",
     ),
+    "code_basis": AssumptionCode(
+        "not given; no rule layer was asked",
+        "Say which rules apply: osha-1926 and the adopted edition (nec-2023) on a site in the United States, bs-7671, "
+        "iec-60364-de and the like, or an empty list for none.",
+    ),
+    "construction_site": AssumptionCode(
+        "not said; a construction site is where the rule layers ask the most",
+        "Leave out osha-1926 where the work is no construction.",
+    ),
+    "cord_type": AssumptionCode(
+        "not given; whether it is made for a site is not known",
+        "Read the letters on the jacket, as in SJTW or H07RN-F.",
+    ),
+    "sleeps_below": AssumptionCode(
+        "not given; sources that sleep usually do so below 8 to 15 W",
+        "Leave a small lamp on for an hour: is it still lit?",
+    ),
     "engine_technology": AssumptionCode(
         "not given",
         "Read the plate: 'inverter', or a set that runs at a fixed speed.",

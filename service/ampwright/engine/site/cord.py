@@ -33,3 +33,4 @@ class Cord:
     outlets: CordOutlets | None = None
     laid: str | None = None
     drum_layers: int | None = None
+    led_through: str | None = None  # none, door, window or road

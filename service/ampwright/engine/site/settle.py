@@ -33,6 +33,10 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
         ledger.assume("place", "/conditions/place", None, "enclosed")
     if site.people is None:
         ledger.assume("people", "/people", 1, "1")
+    if site.code_basis is None:
+        ledger.assume("code_basis", "/code_basis", None, "not asked")
+    elif site.code_basis:
+        ledger.assume("construction_site", "/code_basis", True, "a construction site")
     connections = site.connections if site.connections is not None else _assumed_connections(site, source, ledger)
     into = {connection.plug: connection for connection in connections}
     receptacle_index = {item.id: i for i, item in enumerate(source.receptacles)}
@@ -44,6 +48,10 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     cords = tuple(
         settle_cord(cord, awg, _phases(source.receptacles[reached[cord.id]], source), ambient, ledger) for cord in used
     )
+    if site.code_basis:
+        for cord in cords:
+            if cord.type is None:
+                ledger.assume("cord_type", member(cord.pointer, "type"), None, "unknown")
     cord_index = {cord.id: i for i, cord in enumerate(cords)}
     parents: list[tuple[str, int]] = []
     for cord in cords:

@@ -21,6 +21,7 @@ CREST_OF_SINE = 2.0**0.5
 OVERLOAD_FOR_SECONDS = Band(1.0, 1.2, 2.0)  # of continuous; common practice, no source
 SMALLEST_RATING_A = {"low": 15.0, "high": 10.0}  # below and above 150 V to neutral
 USUAL_RATING_A = 20.0
+USUAL_SLEEP_W = 15.0  # of 8 to 15 W; common practice, no source
 
 
 def member(pointer: str, name: str) -> str:
@@ -71,6 +72,8 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
         for i, item in enumerate(receptacles)
     )
     _assume_earthing(source, settled_receptacles, ledger)
+    if source.kind in ("vehicle", "battery_station") and source.sleeps_below_w is None:
+        ledger.assume("sleeps_below", member(source.pointer, "sleeps_below"), USUAL_SLEEP_W, f"{USUAL_SLEEP_W:g} W")
     limits = _limits(source, circuits, ledger)
     reset, reset_pointer = _reset(source, ledger)
     return SettledSource(

@@ -64,4 +64,5 @@ class Site:
     place: str | None = None
     wet: bool | None = None
     ambient_c: Band | None = None
+    fixed_wiring: str | None = None  # none, transfer_equipment or direct
     code_basis: tuple[str, ...] | None = None
