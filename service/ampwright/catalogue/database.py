@@ -24,10 +24,12 @@ from ampwright.catalogue.faults import BadValue, DatabaseUnavailable, NotMigrate
 
 log = logging.getLogger(__name__)
 
+# How long a statement waits for somebody else's lock before the caller is told to come again.
 BUSY_TIMEOUT_MS = 5_000
 # A migration may wait for a long one that runs beside it.
 BUSY_TIMEOUT_MIGRATING_MS = 60_000
 CONNECT_TIMEOUT_S = 5
+POOL_TIMEOUT_S = 5
 
 # Server settings of PostgreSQL without which a commit can be lost, and the values that lose it.
 _UNFLUSHED = {"fsync": ("off",), "full_page_writes": ("off",), "synchronous_commit": ("off",)}
@@ -69,7 +71,7 @@ def make_engine(url: str, *, pool_size: int = 4, allow_unflushed: bool = False, 
     parsed = parsed_url(url)
     if parsed.drivername == "sqlite":
         return _sqlite_engine(parsed, pool_size, migrating)
-    return _postgresql_engine(parsed, pool_size, allow_unflushed)
+    return _postgresql_engine(parsed, pool_size, allow_unflushed, migrating)
 
 
 def _sqlite_engine(url: URL, pool_size: int, migrating: bool) -> Engine:
@@ -82,7 +84,15 @@ def _sqlite_engine(url: URL, pool_size: int, migrating: bool) -> Engine:
             path.parent.mkdir(parents=True, exist_ok=True)
         return sqlite3.connect(f"file:{quote(str(path))}?mode={mode}", uri=True, check_same_thread=False)
 
-    pool: dict[str, Any] = {"poolclass": NullPool} if migrating else {"poolclass": QueuePool, "pool_size": pool_size}
+    pool: dict[str, Any] = (
+        {"poolclass": NullPool}
+        if migrating
+        else {
+            "poolclass": QueuePool,
+            "pool_size": pool_size,
+            "pool_timeout": POOL_TIMEOUT_S,
+        }
+    )
     engine = create_engine(url, creator=connect, **pool)
 
     @event.listens_for(engine, "connect")
@@ -122,10 +132,12 @@ def _identity(path: Path) -> tuple[int, int] | None:
     return found.st_dev, found.st_ino
 
 
-def _postgresql_engine(url: URL, pool_size: int, allow_unflushed: bool) -> Engine:
+def _postgresql_engine(url: URL, pool_size: int, allow_unflushed: bool, migrating: bool) -> Engine:
+    lock_timeout_ms = BUSY_TIMEOUT_MIGRATING_MS if migrating else BUSY_TIMEOUT_MS
     engine = create_engine(
         url,
         pool_size=pool_size,
+        pool_timeout=POOL_TIMEOUT_S,
         pool_pre_ping=True,
         connect_args={"connect_timeout": CONNECT_TIMEOUT_S, "application_name": "ampwright"},
     )
@@ -133,6 +145,7 @@ def _postgresql_engine(url: URL, pool_size: int, allow_unflushed: bool) -> Engin
     @event.listens_for(engine, "connect")
     def _connected(connection: Any, _record: Any) -> None:
         with connection.cursor() as cursor:
+            cursor.execute(f"SET lock_timeout = {lock_timeout_ms}")
             for setting, losing in _UNFLUSHED.items():
                 value = cursor.execute(f"SHOW {setting}").fetchone()[0]
                 if value not in losing:
