@@ -51,7 +51,14 @@ def circuit_case_checks(
         behind = [(i, item) for i, item in placements if _circuit_of(settled, item) == c and item.option is not None]
         lasting = _leg_currents_a([item for _, item in behind if item.load_class.continuous])
         rest = _leg_currents_a([item for _, item in behind if not item.load_class.continuous])
-        worst = max((least_device_a(lasting[leg], rest.get(leg, 0.0)).value for leg in lasting), default=0.0)
+        worst = max(
+            (
+                least_device_a(lasting[leg], rest.get(leg, 0.0)).value
+                for leg in lasting
+                if lasting[leg] + rest.get(leg, 0.0) <= circuit.rating_a  # else the circuit itself is over, told apart
+            ),
+            default=0.0,
+        )
         if worst > circuit.rating_a:
             found.append(
                 Check(

@@ -41,7 +41,7 @@ CODE_FINDING_CODES: dict[str, FindingCode] = {
     ),
     "ground_fault_exempted": code_info(
         "{value_text} exempts {subject} from ground-fault protection: a small set with a floating neutral.",
-        "Use it all the same. NFPA 70 has no such exemption.",
+        "Use a ground-fault device all the same: NFPA 70 has no such exemption.",
         ("ground_fault_exemption",),
         meaning="One rule layer exempts a small floating set from ground-fault protection; others do not.",
     ),
@@ -62,7 +62,7 @@ CODE_FINDING_CODES: dict[str, FindingCode] = {
     ),
     # --- circuits ---
     "lights_on_tool_circuit": code_caution(
-        "Lights and tools share the circuit {subject}: a tool that trips it leaves the place dark.",
+        "Lights and tools hang on one circuit ({subject}): a tool that trips it leaves the place dark.",
         "Put lights on a circuit of their own.",
         ("lights_and_receptacles",),
         "marginal",
@@ -97,8 +97,8 @@ CODE_FINDING_CODES: dict[str, FindingCode] = {
         meaning="Premises rule: one portable appliance takes at most four fifths of a shared 15 or 20 A circuit.",
     ),
     "continuous_load_share": code_info(
-        "With a quarter on top of what runs for hours, the circuit {subject} carries {value}, rated {limit}. This "
-        "sizes premises, by analogy here; it is no trip limit.",
+        "{value} on the circuit {subject}, rated {limit}, with a quarter on top of what runs for hours. This sizes "
+        "premises, by analogy here; it is no trip limit.",
         "Keep long-running loads to four fifths of the circuit.",
         ("continuous_load",),
         "current_a",
@@ -139,8 +139,7 @@ CODE_FINDING_CODES: dict[str, FindingCode] = {
         meaning="An extension cord without an equipment grounding conductor on a construction site.",
     ),
     "device_does_not_protect_cord": code_info(
-        "The {limit} device does not protect the cord {subject}, which carries {value}: it is its load that must stay "
-        "below.",
+        "The {limit} device does not protect the cord {subject}, which is good for {value}: its load must stay below.",
         "Keep the load on it below its mark, whatever the breaker holds.",
         ("cord_protection", "overload_coordination"),
         "capacity_a",
@@ -148,16 +147,9 @@ CODE_FINDING_CODES: dict[str, FindingCode] = {
     ),
     # --- tools ---
     "switch_kind_not_allowed": code_caution(
-        "The switch of {subject} is of a kind that the rule does not allow for this tool: {value_text}.",
+        "The switch of {subject} is of a kind that the rule does not allow for this tool; it names {value_text}.",
         "Use one with the switch that the rule names; never tape or tie a switch.",
         ("switch_kind",),
         meaning="A hand tool has another kind of switch than its kind of tool must have.",
-    ),
-    "automatic_restart_against_code": code_caution(
-        "Power returns by itself, and {subject} would start where that can injure.",
-        "Use a source that stays off after a trip, or a tool that stays off when power returns.",
-        ("automatic_restart", "power_return_restart", "tool_restart"),
-        "marginal",
-        meaning="A motor would start by itself after a trip; clauses written for motors and machines speak against it.",
     ),
 }

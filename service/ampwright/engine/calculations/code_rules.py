@@ -49,14 +49,22 @@ def code_site_checks(site: Site, settled: SettledSite) -> tuple[Check, ...]:
     )
 
 
-def code_case_checks(site: Site, settled: SettledSite, running: RunningSet) -> tuple[Check, ...]:
-    """What the layers say of one case; empty when none was asked for."""
+def code_case_checks(
+    site: Site, settled: SettledSite, running: RunningSet, *, hazards_only: bool = False
+) -> tuple[Check, ...]:
+    """What the layers say of one case; empty when none was asked for.
+
+    hazards_only : leave out what changes the code verdict alone.
+    """
     layers = deciding_layers(site)
     if not layers:
         return ()
     placements = tuple((i, settled.placements[i]) for i in running.placements)
+    protection = ground_fault_checks(site, settled, placements, layers)
+    if hazards_only:
+        return tuple(check for check in protection if check.aspect == "safety")
     return (
-        *ground_fault_checks(site, settled, placements, layers),
+        *protection,
         *restart_checks(settled, placements, layers),
         *circuit_case_checks(settled, placements, layers),
     )

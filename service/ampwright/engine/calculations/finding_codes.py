@@ -23,7 +23,7 @@ FINDING_CODES: dict[str, FindingCode] = {
         None,
         "clauses_osha-1926",
         meaning="A tool whose switch stays on, without restart protection, where power may return by itself.",
-        rules=("switch_kind", "power_return_restart", "automatic_restart", "tool_restart"),
+        rules=("switch_kind",),
     ),
     "cord_overheats": _danger(
         "The cord {subject} gets to {value}; its insulation bears {limit}.",
@@ -33,7 +33,7 @@ FINDING_CODES: dict[str, FindingCode] = {
         rules=("cord_ampacity",),
     ),
     "exhaust_near_people": _danger(
-        "The engine of {subject} would run in an enclosed or indoor place: its exhaust kills within minutes.",
+        "The engine of {subject} would run {value_text}: its exhaust kills within minutes.",
         "Run it in the open, far from every opening, and point the exhaust away.",
         meaning="An engine set would run indoors, in a trench, near an opening or in another enclosed place.",
         rules=("carbon_monoxide",),
@@ -58,7 +58,8 @@ FINDING_CODES: dict[str, FindingCode] = {
     ),
     "backfeed": _danger(
         "{subject} would put line voltage {value_text}.",
-        "Take it out of the kit. Feed fixed wiring only through transfer equipment that a licensed person installed.",
+        "Do not connect it. Fixed wiring is fed only through transfer equipment that a licensed person installed, and "
+        "nothing in a kit has two plugs.",
         meaning="A source would feed fixed wiring or bare pins without transfer equipment: line voltage where nobody "
         "expects it.",
         rules=("transfer_equipment",),
@@ -134,7 +135,6 @@ FINDING_CODES: dict[str, FindingCode] = {
         "{subject} starts by itself when power returns.",
         "Keep hands clear of it, and unplug it before working on it.",
         meaning="A pressure or float switch starts a motor when power returns, whatever the source does.",
-        rules=("power_return_restart",),
     ),
     "ground_fault_protection_unknown": _caution(
         "It is not known whether {subject} has ground-fault protection.",

@@ -75,14 +75,15 @@ def place_of(receptacle: SettledReceptacle) -> str:
 def _of_layer(key: str, site: Site, receptacle: SettledReceptacle) -> tuple[GroundFaultDemand, ...]:
     source = site.source
     running = source.running
+    bond = {"bonded": "bonded", "bonded_upstream": "bonded", "floating": "floating"}.get(source.neutral_bond or "")
+    if len(source.supply.angles_rad) > 1:
+        bond = None  # the exemption of small floating sets is for two-wire sets, whatever one receptacle looks like
     found = _demands(
         key,
         outlet_of(site, receptacle),
         source.kind,
         running.band.typical if running is not None and running.unit != "A" else None,
-        {"bonded": "bonded", "bonded_upstream": "bonded", "floating": "floating"}.get(
-            source.neutral_bond or "", "unknown"
-        ),
+        bond or "unknown",
         True,
         site.place != "indoors",
     )

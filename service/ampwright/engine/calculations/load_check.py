@@ -139,11 +139,16 @@ def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None 
             (
                 *case_checks(site, settled, running),
                 *lost_neutral_checks(settled, rows, number, running),
-                *code_case_checks(site, settled, running),
+                *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
             )
             for number, running in enumerate(sets)
         ),
-        (*site_checks(site, settled), *plate_checks(settled), *code_site_checks(site, settled)),
+        (
+            *site_checks(site, settled),
+            *plate_checks(settled),
+            # no assumption is flipped for the sake of the code verdict
+            *(() if flipped else code_site_checks(site, settled)),
+        ),
     )
 
 

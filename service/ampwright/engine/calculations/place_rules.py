@@ -14,7 +14,12 @@ from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.use import Site
 from ampwright.engine.standards.exhaust_limits import least_distance_m
 
-ENCLOSED_PLACES = ("indoors", "enclosed", "trench", "near_opening")
+EXHAUST_STAYS = {
+    "indoors": "indoors",
+    "enclosed": "in an enclosed place",
+    "trench": "in a trench",
+    "near_opening": "near a window, a door or a vent",
+}
 SAFE_LAMP_V = 12.0  # 29 CFR 1926.405(a)(2)(ii)(G)
 EXTRA_LOW_V = 30.0  # direct voltage behind which no ground-fault device exists to ask for; common practice, no source
 
@@ -57,8 +62,9 @@ def _exhaust(site: Site) -> list[Check]:
     found = [Check("refuel_cold", "safety", site.source.pointer, name, "pass")]
     if site.place is None:
         found.append(Check("exhaust_place_unknown", "safety", where, name, "unknown"))
-    elif site.place in ENCLOSED_PLACES:
-        found.append(Check("exhaust_near_people", "safety", where, name, "fail"))
+    elif site.place in EXHAUST_STAYS:
+        stays = EXHAUST_STAYS[site.place]
+        found.append(Check("exhaust_near_people", "safety", where, name, "fail", value_text=stays))
     else:
         distance_m = round(least_distance_m().value, 3)
         found.append(Check("exhaust_distance", "safety", where, name, "pass", None, distance_m, "m"))

@@ -46,7 +46,7 @@ def switch_checks(settled: SettledSite, layers: tuple[str, ...]) -> list[Check]:
         found.append(
             Check(
                 "switch_kind_not_allowed", "code", member(placement.tool.pointer, "switch"), placement.tool.id, "fail",
-                tools=(i,), value_text=f"it is to have {_SWITCH_NAMES[allowed]}", clauses=asked,
+                tools=(i,), value_text=_SWITCH_NAMES[allowed], clauses=asked,
             )
         )  # fmt: skip
     return found
@@ -55,7 +55,11 @@ def switch_checks(settled: SettledSite, layers: tuple[str, ...]) -> list[Check]:
 def restart_checks(
     settled: SettledSite, placements: tuple[tuple[int, Placement], ...], layers: tuple[str, ...]
 ) -> list[Check]:
-    """Tools that would start by themselves on a source that is said to come back by itself."""
+    """Tools that would start by themselves on a source that is said to come back by itself.
+
+    The finding is that of safety, which fails; the clauses are written for motors and machines, not for sources, so
+    that the code is at most marginal.
+    """
     reset = settled.source.reset
     if reset is None or reset.how != "automatic":
         return []
@@ -66,8 +70,8 @@ def restart_checks(
         if starts and not placement.restart_protection and placement.load_class.is_motor and asked:
             found.append(
                 Check(
-                    "automatic_restart_against_code", "code", member(placement.tool.pointer, "restart_protection"),
-                    placement.tool.id, "marginal", tools=(i,), clauses=asked,
+                    "restart_without_warning", "code", member(placement.tool.pointer, "switch"), placement.tool.id,
+                    "marginal", tools=(i,), clauses=(*clauses("switch_kind", layers), *asked),
                 )
             )  # fmt: skip
     return found
