@@ -28,7 +28,10 @@ def with_changes(request: S, changes: Iterable[Change]) -> S:
     document: Any = msgspec.to_builtins(request)
     for change in changes:
         document = _changed(document, change)
-    changed = msgspec.convert(document, type(request))
+    try:
+        changed = msgspec.convert(document, type(request))
+    except msgspec.ValidationError as error:
+        raise ValueError(f"changed, it is no {type(request).__name__}: {error}") from error
     lost = list(unread(document, msgspec.to_builtins(changed)))
     if lost:
         raise UnknownMembers(lost)
