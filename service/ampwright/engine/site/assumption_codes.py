@@ -180,4 +180,136 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given",
         "Read the plate: 'inverter', or a set that runs at a fixed speed.",
     ),
+    # --- energy budgets; a band's low and high count as the 10th and 90th percentile ---
+    "battery_capacity": AssumptionCode(
+        "not given; the usual range for this kind of source",
+        "Read the kWh or Wh of the battery in the manual; watts are the inverter's, not the battery's.",
+    ),
+    "battery_charge": AssumptionCode(
+        "not given; anything from half full to full",
+        "Read the state of charge on the display before leaving.",
+    ),
+    "battery_health": AssumptionCode(
+        "not given; new to well used",
+        "Look for the state of health in the vehicle's service menu, or ask how old the battery is.",
+    ),
+    "battery_cold": AssumptionCode(
+        "follows from the temperature; batteries are cold inside after a night in the open",
+        "Read the battery temperature on the display, or park it warm.",
+    ),
+    "battery_floor": AssumptionCode(
+        "not given; many vehicles switch their outlets off at a low charge",
+        "Look in the settings for the charge at which the outlets go off.",
+    ),
+    "awake_draw": AssumptionCode(
+        "not given; a vehicle that is awake draws 100 to 500 W for itself, a station 10 to 40 W",
+        "Note the charge before and after an hour awake with nothing plugged in.",
+    ),
+    "inverter_efficiency": AssumptionCode(
+        "not given; listed photovoltaic inverters are the only public population, and a flattering proxy",
+        "Compare what a plug meter counts with what the display says was taken.",
+        "cec-inverters_part-load",
+    ),
+    "energy_per_distance": AssumptionCode(
+        "not given; the usual range of work vehicles",
+        "Read the trip computer's energy per distance over the last days.",
+    ),
+    "drive_load": AssumptionCode(
+        "not given; with or without the load of a crew and its tools",
+        "Say whether the vehicle drives home loaded.",
+    ),
+    "drive_cold": AssumptionCode(
+        "follows from the temperature; heating the cabin and a cold battery",
+        "Compare the trip computer in winter and summer.",
+    ),
+    "drive_wind": AssumptionCode(
+        "follows from the wind; a head wind counts, a following wind does not",
+        "Read the forecast for the way home.",
+    ),
+    "drive_tow": AssumptionCode(
+        "a trailer takes half as much again to more than twice as much",
+        "Read the trip computer on a drive with this trailer.",
+    ),
+    "way_home": AssumptionCode(
+        "not given; a vehicle must get home",
+        "Measure the way home on a map; say 0 km where it stays on site.",
+    ),
+    "reserve_floor": AssumptionCode(
+        "not given; nobody plans to arrive on the last tenth of a battery",
+        "Say what must be left on arrival.",
+    ),
+    "towing": AssumptionCode(
+        "not given; no trailer",
+        "Say whether the vehicle tows.",
+    ),
+    "shift": AssumptionCode(
+        "not given; a working day",
+        "Say from when to when the source must be on.",
+    ),
+    "running_time": AssumptionCode(
+        "not given; the usual share of the time for this kind of tool and work",
+        "Watch for half an hour and count the minutes that it runs.",
+    ),
+    "refrigerator_running": AssumptionCode(
+        "not given; a third of the time plugged in",
+        "Listen for half an hour.",
+        "us-doe_refrigerator",
+    ),
+    "air_use": AssumptionCode(
+        "not given; the plate of the compressor and the air of a nail are in usual ranges",
+        "Count how often in ten minutes the compressor starts, and for how long it runs.",
+    ),
+    "work_energy": AssumptionCode(
+        "nobody knows this well; a wide range of what crews meet",
+        "Note the charge before and after a counted piece of work, and send it as an observation.",
+    ),
+    "work_observed": AssumptionCode(
+        "narrowed by what was observed",
+        "Observe again with more of the same work.",
+    ),
+    "work_pace": AssumptionCode(
+        "nobody knows this well; a wide range of what crews meet",
+        "Time ten of them.",
+    ),
+    "work_tool": AssumptionCode(
+        "not said; the only tool here that does such work",
+        "Name the tool with the work.",
+    ),
+    "pack_charging": AssumptionCode(
+        "not given; the usual size, charge and losses of tool packs",
+        "Read the Wh on the pack, or volts times ampere hours.",
+    ),
+    "pump_head": AssumptionCode(
+        "not given; a usual lift and a small pump's efficiency",
+        "Measure from the water's surface to the end of the hose.",
+    ),
+    "fuel_in_tank": AssumptionCode(
+        "not given; a full tank",
+        "Look into the tank, or at its gauge.",
+    ),
+    "tank_size": AssumptionCode(
+        "not given; the usual size for such a set",
+        "Read the litres or gallons on the plate.",
+    ),
+    "fuel_kind": AssumptionCode(
+        "not given; the usual fuel of sets of this size",
+        "Read the fuel cap.",
+        "afdc-greet_fuels",
+    ),
+    "fuel_curve": AssumptionCode(
+        "not given; an engine at no load burns a quarter to a half of what it burns at full load",
+        "Read the hours at half and at full load on the plate.",
+    ),
+    "engine_rating": AssumptionCode(
+        "not given; the usual rating of portable sets",
+        "Read the running watts on the plate; not the starting watts.",
+    ),
+    "allowance": AssumptionCode(
+        "not given; the supply is not limited in energy",
+        "Ask whether the supply has a meter limit or a prepaid amount.",
+    ),
+    "carbon_factor": AssumptionCode(
+        "of the fuel burnt; US EPA figures from memory",
+        "Give the factor of your own report.",
+    ),
 }

@@ -1,0 +1,367 @@
+"""What is left of a source's energy after a day of driving and working, over many draws of what is not known?
+
+One kernel for one scenario and for a batch of them: every draw walks the same stretches of the day, and a scenario's
+result does not depend on what stands beside it in the batch. Energy is that of the battery, or the heat of the fuel in
+the tank; a source without a store starts with what it may give.
+
+    drive:  energy per distance x distance x load x cold x wind x tow
+    work:   (idle + slope x load - gain) x time,  load = sum of share x a x b over what runs
+
+Draw is a straight line of load, so the mean of what runs decides and coincidence does not matter: the result is exact
+for loads that switch on and off. Within a stretch the content moves one way, so floor, full and reserve are met at
+most once.
+
+Not here: where the random numbers come from (counter_random.py), which figures are drawn (calculations/energy_plan.py).
+"""
+
+import math
+
+import numpy as np
+import numpy.typing as npt
+
+from ampwright.engine.physics.compile import kernel
+
+FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
+
+# Places of the figures that every scenario has; what runs comes after them.
+CAPACITY, HEALTH, COLD, CHARGE, STOPS_AT, IDLE, SLOPE, GAIN = 0, 1, 2, 3, 4, 5, 6, 7
+PER_DISTANCE, LOAD_FACTOR, COLD_FACTOR, WIND_FACTOR, TOW_FACTOR = 8, 9, 10, 11, 12
+FIXED = 13
+"""How many there are."""
+
+FREE = 0
+"""Kind of a figure above zero that grows by factors: log-normal on either side of the typical value."""
+SHARE = 1
+"""Kind of a figure between 0 and 1: normal on either side of the typical value, cut at both ends."""
+SIGNED = 2
+"""Kind of a figure that may be zero: normal on either side of the typical value, cut at zero."""
+
+# What one draw gives, in this order.
+LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT, WORK_SHARE, USED, UNSERVED, MARGIN, TIME_LEFT, IMBALANCE = range(9)
+METRICS = 9
+"""How many figures one draw gives."""
+
+OUTER_Z = 1.2815515655446004
+"""[-] 90 % point of the standard normal distribution: low and high of a band are its 10th and 90th percentile."""
+
+
+@kernel("float64(float64, float64, float64, float64, int64)")
+def drawn_value(z: float, low: float, typical: float, high: float, kind: int) -> float:
+    """Which value of a band belongs to this standard normal number?
+
+    Parameters
+    ----------
+    z : [-], standard normal
+    low : [unit of the figure], 10th percentile
+    typical : [unit of the figure], median
+    high : [unit of the figure], 90th percentile
+    kind : FREE, SHARE or SIGNED
+
+    Returns
+    -------
+    value : [unit of the figure]; never falls as z grows
+
+    Errors: none. NaN in, NaN out; a FREE band needs low > 0.
+    Source: two halves of a normal distribution (of the logarithm for FREE) that meet at the median; an assumption.
+    """
+    if low == high:
+        return typical
+    side = z / OUTER_Z
+    if kind == FREE:
+        ratio = high / typical if side > 0.0 else typical / low
+        return float(typical * math.exp(side * math.log(ratio)))
+    value = typical + side * (high - typical if side > 0.0 else typical - low)
+    if value < 0.0:
+        return 0.0
+    return 1.0 if kind == SHARE and value > 1.0 else value
+
+
+@kernel("float64(float64[::1], float64)")
+def sorted_quantile(values: FloatArray, probability: float) -> float:
+    """Which value has this share of the sorted values at or below it?
+
+    Parameters
+    ----------
+    values : (n,) [any unit], ascending, n >= 1; inf is allowed at the end
+    probability : [-], 0 to 1
+
+    Returns
+    -------
+    value : [unit of values], on the straight line between two neighbours; inf where either of them is
+
+    Errors: none.
+    Source: Hyndman and Fan (1996), definition 7.
+    """
+    place = probability * (values.shape[0] - 1)
+    lower = int(math.floor(place))
+    if lower >= values.shape[0] - 1:
+        return float(values[-1])
+    share = place - lower
+    if share == 0.0 or values[lower] == values[lower + 1]:
+        return float(values[lower])
+    if values[lower + 1] == math.inf:
+        return math.inf
+    return float(values[lower] + share * (values[lower + 1] - values[lower]))
+
+
+@kernel(
+    "void(float64[:, ::1], float64[:, ::1], int64[::1], int64[:, ::1], float64[:, ::1], int64[::1], int64[::1], "
+    "float64[::1], float64[::1], int64[::1], float64, float64, float64, float64[:, ::1], float64[::1], "
+    "float64[:, ::1], float64[:, ::1], float64[:, ::1])"
+)
+def day_draws(
+    normal: FloatArray,
+    band: FloatArray,
+    kind: IntArray,
+    factor: IntArray,
+    share: FloatArray,
+    is_work: IntArray,
+    stop: IntArray,
+    duration_s: FloatArray,
+    gain_w: FloatArray,
+    distance: IntArray,
+    floor_reserve_j: float,
+    arrival_j: float,
+    plan_at: float,
+    value: FloatArray,
+    reserve_j: FloatArray,
+    out: FloatArray,
+    course_j: FloatArray,
+    use_j: FloatArray,
+) -> None:
+    """How does the day go in each draw of one scenario?
+
+    Parameters
+    ----------
+    normal : (draws, figures) [-], standard normal numbers
+    band : (figures, 3) [unit of each figure], low, typical, high
+    kind : (figures,) [-], FREE, SHARE or SIGNED
+    factor : (loads, 2) [-], places of the two figures whose product is a load [W]
+    share : (stops, loads) [-], how much of a load runs at a stop
+    is_work : (stretches,) [-], 1 work, 0 drive
+    stop : (stretches,) [-], place of the stop of a stretch of work
+    duration_s : (stretches,) [s]
+    gain_w : (stretches,) [W], put into the store meanwhile, before the GAIN factor
+    distance : (stretches,) [-], place of the figure [m] that a drive covers, -1 for work
+    floor_reserve_j : [J], least reserve whatever the distance
+    arrival_j : [J], to be left on arrival
+    plan_at : [-], percentile at which the remaining drive is planned
+    value : (draws, figures) [unit of each figure], written: what was drawn
+    reserve_j : (stretches,) [J], written: what must be left at the end of each stretch
+    out : (METRICS, draws) [J, s or -], written, by the names above; RESERVE_AT is inf where it is never reached
+    course_j : (draws, stretches + 1) [J], written: content at the start and after each stretch; (0, 0) for none
+    use_j : (draws, loads + 3) [J], written: each load, then awake or idling, conversion, driving; (0, 0) for none
+
+    Returns
+    -------
+    Nothing.
+
+    Errors: none.
+    Source: conservation of energy; module docstring.
+    """
+    draws, figures = normal.shape
+    stretches = is_work.shape[0]
+    loads = factor.shape[0]
+    for d in range(draws):
+        for f in range(figures):
+            value[d, f] = drawn_value(normal[d, f], band[f, 0], band[f, 1], band[f, 2], kind[f])
+    remaining = np.zeros(draws)
+    planned_j = 0.0
+    for g in range(stretches - 1, -1, -1):
+        needed_j = planned_j + arrival_j
+        reserve_j[g] = needed_j if needed_j > floor_reserve_j else floor_reserve_j
+        if is_work[g] == 0:
+            for d in range(draws):
+                v = value[d]
+                per_m = v[PER_DISTANCE] * v[LOAD_FACTOR] * v[COLD_FACTOR] * v[WIND_FACTOR] * v[TOW_FACTOR]
+                remaining[d] += per_m * v[distance[g]]
+            planned_j = sorted_quantile(np.sort(remaining), plan_at)
+    last_work = -1
+    work_s = 0.0
+    for g in range(stretches):
+        if is_work[g] == 1:
+            last_work = g
+            work_s += duration_s[g]
+    for d in range(draws):
+        v = value[d]
+        full_j = v[CAPACITY] * v[HEALTH] * v[COLD]
+        here_j = full_j * v[CHARGE]
+        start_j = here_j
+        floor_j = full_j * v[STOPS_AT]
+        per_m = v[PER_DISTANCE] * v[LOAD_FACTOR] * v[COLD_FACTOR] * v[WIND_FACTOR] * v[TOW_FACTOR]
+        time_s = 0.0
+        done_s = 0.0
+        reserve_at_s = math.inf
+        done_at_reserve_s = 0.0
+        unserved_j = 0.0
+        spilled_j = 0.0
+        gained_j = 0.0
+        drawn_j = 0.0
+        used_j = 0.0
+        margin_j = math.inf
+        left_after_work_j = here_j
+        rate_w = 0.0
+        if course_j.shape[0] > 0:
+            course_j[d, 0] = here_j
+        if use_j.shape[0] > 0:
+            for u in range(loads + 3):
+                use_j[d, u] = 0.0
+        for g in range(stretches):
+            if is_work[g] == 0:
+                need_j = per_m * v[distance[g]]
+                drawn_j += need_j
+                if use_j.shape[0] > 0:
+                    use_j[d, loads + 2] += need_j
+                if need_j > here_j:
+                    unserved_j += need_j - here_j
+                    used_j += here_j
+                    here_j = 0.0
+                else:
+                    here_j -= need_j
+                    used_j += need_j
+                if reserve_at_s == math.inf and here_j < reserve_j[g]:
+                    reserve_at_s = time_s + duration_s[g]
+                    done_at_reserve_s = done_s
+            else:
+                load_w = 0.0
+                for j in range(loads):
+                    one_w = share[stop[g], j] * v[factor[j, 0]] * v[factor[j, 1]]
+                    load_w += one_w
+                    if use_j.shape[0] > 0:
+                        use_j[d, j] += one_w * duration_s[g]
+                draw_w = v[IDLE] + v[SLOPE] * load_w
+                into_w = gain_w[g] * v[GAIN]
+                if use_j.shape[0] > 0:
+                    use_j[d, loads] += v[IDLE] * duration_s[g]
+                    use_j[d, loads + 1] += (v[SLOPE] - 1.0) * load_w * duration_s[g]
+                drawn_j += draw_w * duration_s[g]
+                gained_j += into_w * duration_s[g]
+                net_w = into_w - draw_w
+                rate_w = -net_w
+                before_j = here_j
+                target_j = before_j + net_w * duration_s[g]
+                missing_j = 0.0
+                if net_w < 0.0 and target_j < floor_j:
+                    end_j = before_j if before_j < floor_j else floor_j
+                    missing_j = end_j - target_j
+                    target_j = end_j
+                elif net_w > 0.0 and target_j > full_j:
+                    end_j = before_j if before_j > full_j else full_j
+                    spilled_j += target_j - end_j
+                    target_j = end_j
+                unserved_j += missing_j
+                used_j += draw_w * duration_s[g] - missing_j
+                level_j = reserve_j[g] if reserve_j[g] > floor_j else floor_j
+                if reserve_at_s == math.inf:
+                    if before_j < level_j or (missing_j > 0.0 and before_j <= level_j):
+                        reserve_at_s = time_s
+                        done_at_reserve_s = done_s
+                    elif target_j < level_j or missing_j > 0.0:
+                        reserve_at_s = time_s + (before_j - level_j) / -net_w
+                        done_at_reserve_s = done_s + (before_j - level_j) / -net_w
+                here_j = target_j
+                done_s += duration_s[g]
+                left_j = here_j - level_j - missing_j
+                if left_j < margin_j:
+                    margin_j = left_j
+                if g == last_work:
+                    left_after_work_j = here_j
+            time_s += duration_s[g]
+            if course_j.shape[0] > 0:
+                course_j[d, g + 1] = here_j
+        out[LEFT_AFTER_WORK, d] = left_after_work_j
+        out[LEFT_AT_END, d] = here_j
+        out[RESERVE_AT, d] = reserve_at_s
+        if reserve_at_s == math.inf:
+            out[WORK_SHARE, d] = 1.0
+        else:
+            out[WORK_SHARE, d] = done_at_reserve_s / work_s if work_s > 0.0 else 0.0
+        out[USED, d] = used_j
+        out[UNSERVED, d] = unserved_j
+        if margin_j == math.inf:  # a day without work: what is left at its end
+            margin_j = here_j - unserved_j - (arrival_j if arrival_j > floor_reserve_j else floor_reserve_j)
+        out[MARGIN, d] = margin_j
+        out[TIME_LEFT, d] = (margin_j / rate_w if margin_j > 0.0 else 0.0) if rate_w > 0.0 else math.inf
+        out[IMBALANCE, d] = start_j + gained_j - drawn_j + unserved_j - spilled_j - here_j
+
+
+@kernel(
+    "void(float64[:, ::1], float64[:, :, ::1], int64[::1], int64[:, ::1], float64[:, :, ::1], int64[::1], "
+    "int64[::1], float64[:, ::1], float64[:, ::1], int64[::1], float64[::1], float64[::1], float64, float64[::1], "
+    "float64[:, :, ::1])"
+)
+def day_batch(
+    normal: FloatArray,
+    band: FloatArray,
+    kind: IntArray,
+    factor: IntArray,
+    share: FloatArray,
+    is_work: IntArray,
+    stop: IntArray,
+    duration_s: FloatArray,
+    gain_w: FloatArray,
+    distance: IntArray,
+    floor_reserve_j: FloatArray,
+    arrival_j: FloatArray,
+    plan_at: float,
+    probability: FloatArray,
+    quantile: FloatArray,
+) -> None:
+    """How do the days of many scenarios go, as percentiles of what a draw gives?
+
+    Parameters
+    ----------
+    normal : (draws, figures) [-], the same for every scenario, so that two scenarios differ by what they say only
+    band : (scenarios, figures, 3) [unit of each figure]
+    kind : (figures,) [-]
+    factor : (loads, 2) [-]
+    share : (scenarios, stops, loads) [-]
+    is_work : (stretches,) [-]
+    stop : (stretches,) [-]
+    duration_s : (scenarios, stretches) [s]
+    gain_w : (scenarios, stretches) [W]
+    distance : (stretches,) [-]
+    floor_reserve_j : (scenarios,) [J]
+    arrival_j : (scenarios,) [J]
+    plan_at : [-]
+    probability : (p,) [-], percentiles asked for
+    quantile : (scenarios, METRICS, p) [J, s or -], written
+
+    Returns
+    -------
+    Nothing.
+
+    Errors: none.
+    Source: `day_draws` for each scenario.
+    """
+    draws, figures = normal.shape
+    value = np.empty((draws, figures))
+    out = np.empty((METRICS, draws))
+    reserve_j = np.empty(is_work.shape[0])
+    none = np.empty((0, 0))
+    for s in range(band.shape[0]):
+        day_draws(
+            normal,
+            band[s],
+            kind,
+            factor,
+            share[s],
+            is_work,
+            stop,
+            duration_s[s],
+            gain_w[s],
+            distance,
+            floor_reserve_j[s],
+            arrival_j[s],
+            plan_at,
+            value,
+            reserve_j,
+            out,
+            none,
+            none,
+        )
+        for m in range(METRICS):
+            ordered = np.sort(out[m])
+            for p in range(probability.shape[0]):
+                quantile[s, m, p] = sorted_quantile(ordered, probability[p])
