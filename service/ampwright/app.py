@@ -20,6 +20,7 @@ import ampwright.contract
 import ampwright.engine
 from ampwright.api import (
     catalogue_releases,
+    cord_sizings,
     cords,
     kits,
     load_checks,
@@ -49,6 +50,7 @@ _log = logging.getLogger("ampwright.app")
 
 RESOURCES: tuple[Operations, ...] = (
     load_checks.operations,
+    cord_sizings.operations,
     tool_profiles.operations,
     power_sources.operations,
     cords.operations,

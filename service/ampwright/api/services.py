@@ -14,6 +14,7 @@ from ampwright.catalogue.database import Database
 from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.document_bodies import decode_document
 from ampwright.settings import Settings
+from ampwright.studies.cord_sizing import CordSizingStudy
 from ampwright.studies.load_check import LoadCheckStudy
 
 
@@ -27,6 +28,7 @@ class Services:
     database: Database
     store: ReleaseStore[Any]
     load_check: LoadCheckStudy
+    cord_sizing: CordSizingStudy
 
     @classmethod
     def of(cls, settings: Settings, database: Database) -> Services:
@@ -39,4 +41,5 @@ class Services:
             database,
             store,
             LoadCheckStudy(store, settings.cost_limit_units),
+            CordSizingStudy(store),
         )

@@ -7,6 +7,7 @@ Not here: findings of place, cords and plugging (site_finding_codes.py) and of r
 from __future__ import annotations
 
 from ampwright.engine.calculations.code_finding_codes import CODE_FINDING_CODES
+from ampwright.engine.calculations.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
 from ampwright.engine.calculations.finding_code import FindingCode
 from ampwright.engine.calculations.finding_code import capacity as _capacity
 from ampwright.engine.calculations.finding_code import caution as _caution
@@ -224,4 +225,5 @@ FINDING_CODES: dict[str, FindingCode] = {
     ),
     **SITE_FINDING_CODES,
     **CODE_FINDING_CODES,
+    **CORD_SIZING_FINDING_CODES,
 }

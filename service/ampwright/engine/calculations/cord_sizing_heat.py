@@ -1,0 +1,202 @@
+"""How warm does the run get over a duty, left coiled, and under what the device upstream lets through?
+
+The breaker does not protect a cord: a listed set is protected only within its listing (NFPA 70 240.5(B)), so the load
+is held against the cord, and what the cord would see before the device acts is told beside it, at the highest rating
+that the device may plausibly have.
+Source: engine/physics/cord_heating_course; UL 489 (135 % within the hour), IEC 60898-1 (145 %); NFPA 70 table
+210.21(B)(3): a 15 A receptacle may stand on a 20 A circuit.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ampwright.engine.calculations.cord_heat import RATED_AMBIENT_C, RATED_COPPER_C, cord_time_constants_s
+from ampwright.engine.calculations.cord_sizing_lines import Line
+from ampwright.engine.calculations.cord_sizing_network import HEAVY, WORKING, SolvedRun
+from ampwright.engine.calculations.verdicts import over
+from ampwright.engine.physics.cord_heating import steady_copper_temperature_c
+from ampwright.engine.physics.cord_heating_course import copper_temperature_after_c, duty_copper_temperature_c
+from ampwright.engine.site.band import Band
+from ampwright.engine.site.pointers import member_of
+from ampwright.engine.site.settle_cord import lay_factor
+from ampwright.engine.site.settled import SettledCord
+from ampwright.engine.standards.loader import CitedValue
+from ampwright.engine.standards.receptacle_circuits import permitted_receptacles_a
+
+HOUR_S = 3600.0
+LETS_THROUGH_FOR_AN_HOUR = {"ul_489": 1.35, "": 1.35, "ul_1077": 1.35, "bs_1362": 1.6, "iec_60269": 1.6}
+IEC_LETS_THROUGH = 1.45
+US_CIRCUITS_A = (15.0, 20.0, 30.0, 40.0, 50.0)
+
+
+def duty_lines(solved: SolvedRun) -> tuple[Line, ...]:
+    """Copper over the on and off times that the request states; none where it states none."""
+    tool = solved.placement.tool
+    if tool.on_s is None or tool.off_s is None:
+        return ()
+    found: list[Line] = []
+    for k, cord in enumerate(solved.cords):
+        amps = solved.cord_band(solved.figures.cord_a, HEAVY, k)
+        warm = Band(
+            _duty_c(solved, cord, amps.low, 0, tool.on_s.low, tool.off_s.high),
+            _duty_c(solved, cord, amps.typical, 1, tool.on_s.typical, tool.off_s.typical),
+            _duty_c(solved, cord, amps.high, 2, tool.on_s.high, tool.off_s.low),
+        )
+        found.append(_heat_line(solved, k, "copper_temperature_in_duty", warm, advisory=False, load_state="duty"))
+    return tuple(found)
+
+
+def _duty_c(solved: SolvedRun, cord: SettledCord, on_a: float, estimate: int, on_s: float, off_s: float) -> float:
+    out = np.empty(2)
+    duty_copper_temperature_c(
+        np.array([on_a, 0.0]),
+        np.array([on_s, off_s]),
+        solved.site.ambient_c.at(estimate),
+        cord.ampacity_a,
+        RATED_AMBIENT_C,
+        RATED_COPPER_C,
+        insulation_bears_c(cord),
+        cord.lay_factor,
+        cord_time_constants_s(cord)[estimate],
+        out,
+    )
+    return round(float(out.max()), 1)
+
+
+def coiled_lines(solved: SolvedRun) -> tuple[Line, ...]:
+    """Copper of each cord laid straight, if someone left it coiled instead; a warning, no verdict."""
+    found: list[Line] = []
+    for k, cord in enumerate(solved.cords):
+        if cord.laid != "straight":
+            continue
+        amps = solved.cord_band(solved.figures.cord_a, WORKING, k)
+        warm = [
+            round(
+                steady_copper_temperature_c(
+                    amps.at(estimate),
+                    solved.site.ambient_c.at(estimate),
+                    cord.ampacity_a,
+                    RATED_AMBIENT_C,
+                    RATED_COPPER_C,
+                    insulation_bears_c(cord),
+                    lay_factor("coiled", None),
+                ),
+                1,
+            )
+            for estimate in range(3)
+        ]
+        found.append(
+            _heat_line(
+                solved,
+                k,
+                "copper_temperature_if_coiled",
+                Band(warm[0], warm[1], warm[2]),
+                advisory=True,
+                load_state="working",
+            )
+        )
+    return tuple(found)
+
+
+def _heat_line(
+    solved: SolvedRun, k: int, code: str, warm: Band, *, advisory: bool, load_state: str, finding: str | None = None
+) -> Line:
+    cord, limit = solved.cords[k], insulation_bears_c(solved.cords[k])
+    verdict = over(warm.typical, warm.high, limit)
+    if advisory and verdict == "fail":
+        verdict = "marginal"
+    return Line(
+        code,
+        "safety",
+        verdict,
+        member_of(cord.pointer, "laid"),
+        solved.cord_name(k),
+        finding=finding or ("cord_overheats" if not advisory else "cord_overheats_if_coiled"),
+        advisory=advisory,
+        load_state=load_state,
+        cord=k,
+        figure="copper_temperature_c",
+        unit="degC",
+        value=warm,
+        limit=limit,
+        basis=(("din-vde-0298-4_wound", None),) if code == "copper_temperature_if_coiled" else (),
+    )
+
+
+def insulation_bears_c(cord: SettledCord) -> float:
+    """[C] what the insulation bears; a cord without a mark bears 60 C."""
+    return max(cord.insulation_c, RATED_COPPER_C)
+
+
+def highest_rating_a(solved: SolvedRun) -> float:
+    """[A] highest rating that the device before the run may plausibly have: its own band, or what may stand there."""
+    circuit = solved.site.source.circuits[solved.site.source.receptacles[solved.placement.receptacle].circuit]
+    if circuit.device is not None and circuit.device.rating_a is not None:
+        return circuit.device.rating_a.high
+    if solved.site.source.leg_voltage_v > 150.0:
+        return circuit.rating_a
+    allowed = [
+        larger
+        for larger in US_CIRCUITS_A
+        if any(
+            item.value == circuit.rating_a for item in permitted_receptacles_a(larger) if isinstance(item, CitedValue)
+        )
+    ]
+    return max((circuit.rating_a, *allowed))
+
+
+def device_lines(solved: SolvedRun) -> tuple[Line, ...]:
+    """Copper of each cord after the hour that the device upstream may let an overload stand."""
+    circuit = solved.site.source.circuits[solved.site.source.receptacles[solved.placement.receptacle].circuit]
+    standard = circuit.device.standard if circuit.device and circuit.device.standard else ""
+    iec = standard.startswith("iec") or (not standard and solved.site.source.leg_voltage_v > 150.0)
+    ratio = LETS_THROUGH_FOR_AN_HOUR.get(standard, 1.35)
+    if iec and standard not in LETS_THROUGH_FOR_AN_HOUR:
+        ratio = IEC_LETS_THROUGH
+    rating = highest_rating_a(solved)
+    amps = ratio * rating
+    found: list[Line] = []
+    for k, cord in enumerate(solved.cords):
+        constants = cord_time_constants_s(cord)
+        warm = [
+            round(
+                copper_temperature_after_c(
+                    solved.site.ambient_c.at(estimate),
+                    HOUR_S,
+                    amps,
+                    solved.site.ambient_c.at(estimate),
+                    cord.ampacity_a,
+                    RATED_AMBIENT_C,
+                    RATED_COPPER_C,
+                    insulation_bears_c(cord),
+                    cord.lay_factor,
+                    constants[estimate],
+                ),
+                1,
+            )
+            for estimate in range(3)
+        ]
+        limit = insulation_bears_c(cord)
+        found.append(
+            Line(
+                "device_and_cord",
+                "safety",
+                "marginal" if warm[1] > limit or warm[2] > limit else "pass",
+                cord.pointer,
+                solved.cord_name(k),
+                finding="cord_not_protected_upstream",
+                advisory=True,
+                cord=k,
+                figure="copper_temperature_c",
+                unit="degC",
+                value=Band(warm[0], warm[1], warm[2]),
+                limit=limit,
+                outcome="carries_it" if warm[2] <= limit else "device_does_not_protect_cord",
+                value_text=f"{amps:.0f} A for an hour",
+                limit_text=f"{rating:g} A",
+                basis=(("iec-60898-1_t7" if iec else "ul-489_points", None),),
+                rules=("cord_protection", "overload_coordination"),
+            )
+        )
+    return tuple(found)

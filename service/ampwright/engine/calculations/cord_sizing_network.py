@@ -1,0 +1,126 @@
+"""What do the network's figures say of each candidate run, working and pushed?
+
+The candidates hang side by side on the same source, one copy of the tool at the end of each, and only one runs at a
+time: so every figure is the load check's own, solved in one batch. Batches are kept small, because each row solves the
+whole tree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ampwright.engine.calculations.capacity_rules import Check, check_row
+from ampwright.engine.calculations.cord_sizing_question import Run
+from ampwright.engine.calculations.load_network import Real, Row, RowFigures, solve_rows
+from ampwright.engine.site.band import Band
+from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.settle import settle
+from ampwright.engine.site.settled import Placement, SettledCord, SettledSite
+from ampwright.engine.site.use import Connection, Site
+
+RUNS_IN_ONE_NETWORK = 10
+WORKING, HEAVY = 0, 1
+
+
+@dataclass(frozen=True, slots=True)
+class SolvedRun:
+    """One candidate in its network. `rows` are the indices of its working and its heavy row."""
+
+    run: Run
+    site: SettledSite
+    placement: Placement
+    cords: tuple[SettledCord, ...]
+    places: tuple[int, ...]  # index of each cord of the run among the cords of the site
+    at: int  # index of the placement
+    figures: RowFigures
+    rows: tuple[int, int]
+    tool: str  # id as the request has it; the copies have ids of their own
+
+    def cord_name(self, k: int) -> str:
+        """What a cord of the run is called: its id, or the size that is to be brought."""
+        return self.run.id if self.run.kind == "size" else self.run.cords[k].id
+
+    @property
+    def cord_names(self) -> tuple[str, ...]:
+        return tuple(self.cord_name(k) for k in range(len(self.cords)))
+
+    def checks(self, state: int) -> tuple[Check, ...]:
+        """The load check's own checks of one row."""
+        row = Row(0, (self.at,), self.at if state == HEAVY else None, self.rows[WORKING])
+        return check_row(self.site, row, self.rows[state], self.figures)
+
+    def tool_band(self, figure: Real, state: int) -> Band:
+        """Figure of the tool, by number."""
+        return by_number(figure[self.rows[state], :, self.at])
+
+    def cord_band(self, figure: Real, state: int, cord: int) -> Band:
+        """Figure of one cord of the run, by number."""
+        return by_number(figure[self.rows[state], :, self.places[cord]])
+
+
+def by_number(three: Real) -> Band:
+    """Low, typical and high of three estimates; the lowest voltage belongs to the highest current."""
+    return Band(float(three.min()), float(three[1]), float(three.max()))
+
+
+def solve_runs(site: Site, runs: Sequence[Run], ledger: Ledger) -> tuple[SolvedRun, ...]:
+    """Every run settled and solved; assumptions go to the ledger.
+
+    site : its one tool is copied to the end of each run; its own cords and connections are not read.
+    """
+    return tuple(
+        solved
+        for start in range(0, len(runs), RUNS_IN_ONE_NETWORK)
+        for solved in _solve(site, runs[start : start + RUNS_IN_ONE_NETWORK], ledger)
+    )
+
+
+def settle_runs(site: Site, runs: Sequence[Run], ledger: Ledger) -> SettledSite:
+    """The runs side by side, without figures. Placement n is at the end of run n."""
+    tools = tuple(replace(site.tools[0], id=f"tool-{n}") for n in range(len(runs)))
+    cords, connections = [], []
+    for n, run in enumerate(runs):
+        into = run.receptacle
+        for k, cord in enumerate(run.cords):
+            name = f"run-{n}-{k}"
+            cords.append(replace(cord, id=name))
+            connections.append(Connection(name, into, "/cords"))
+            into = name
+        connections.append(Connection(f"tool-{n}", into, "/cords"))
+    return settle(
+        replace(site, tools=tools, cords=tuple(cords), connections=tuple(connections), people=site.people or 1), ledger
+    )
+
+
+def _solve(site: Site, runs: Sequence[Run], ledger: Ledger) -> Iterator[SolvedRun]:
+    settled = settle_runs(site, runs, ledger)
+    rows: list[Row] = []
+    for n in range(len(runs)):
+        rows += [Row(n, (n,), None, 2 * n), Row(n, (n,), n, 2 * n)]
+    figures = solve_rows(settled, rows)
+    index = {cord.id: i for i, cord in enumerate(settled.cords)}
+    for n, run in enumerate(runs):
+        places = tuple(index[f"run-{n}-{k}"] for k in range(len(run.cords)))
+        yield SolvedRun(
+            run,
+            settled,
+            settled.placements[n],
+            tuple(settled.cords[i] for i in places),
+            places,
+            n,
+            figures,
+            (2 * n, 2 * n + 1),
+            site.tools[0].id,
+        )
+
+
+def summed(bands: Sequence[Band]) -> Band:
+    """Sum of bands that rise together."""
+    return Band(
+        float(np.sum([item.low for item in bands])),
+        float(np.sum([item.typical for item in bands])),
+        float(np.sum([item.high for item in bands])),
+    )

@@ -1,0 +1,75 @@
+"""What is the stamped answer to a cord question that may refer to the catalogue?
+
+Resolved, read and validated as a load check of its one tool, then sized, written and stamped. The one way in for the
+API, the command line and batches. Raises RefusedRequest with every fault; a sound question always gets an answer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from msgspec import UNSET, UnsetType, structs
+
+from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.contract.canonical import request_digest
+from ampwright.contract.cord_sizings import CordSizingAnswer, CordSizingRequest
+from ampwright.contract.load_checks import LoadCheckRequest, UsedEntry
+from ampwright.contract.reading_cord_sizing import as_load_check, read_question
+from ampwright.contract.writing import to_wire
+from ampwright.engine.calculations.cord_sizing import size_cords
+from ampwright.engine.calculations.cord_sizing_question import question_faults
+from ampwright.engine.site.validation import in_order, validate
+from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
+from ampwright.studies.references import Resolved, has_references, resolve
+from ampwright.studies.release_lookup import ReleaseLookup
+
+
+@dataclass(frozen=True, slots=True)
+class CordSizingStudy:
+    """Cord sizings against the releases of one catalogue; `store` is None where there is no catalogue."""
+
+    store: ReleaseStore[Any] | None
+
+    def run(self, request: CordSizingRequest) -> CordSizingAnswer:
+        """The answer. Errors: RefusedRequest, and those of the catalogue where it is needed.
+
+        The cost is bounded by the contract: at most sixty cords and two dozen sizes are looked at.
+        """
+        asked = as_load_check(request)
+        resolved, snapshot = self._resolved(asked.request)
+        lost = tuple(replace(fault, pointer=asked.as_sent(fault.pointer)) for fault in resolved.faults)
+        if resolved.request is None:
+            raise RefusedRequest(lost)
+        question, unread = read_question(request, resolved.request, asked.combined(resolved.places))
+        if lost or unread:
+            raise RefusedRequest(in_order((*lost, *unread)), unread=bool(unread))
+        if contradictions := (*validate(question.site), *question_faults(question)):
+            raise RefusedRequest(in_order(contradictions))
+        withdrawn = tuple(
+            (asked.as_sent(e.pointer), f"{e.entry} revision {e.revision}", e.withdrawn)
+            for e in resolved.entries
+            if e.withdrawn
+        )
+        answer = to_wire(
+            size_cords(question, withdrawn),
+            CordSizingAnswer,
+            notice=NOTICE,
+            engine_version=engine_version(),
+            request_digest=request_digest(request),
+        )
+        entries = [
+            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=asked.as_sent(e.pointer))
+            for e in resolved.entries
+        ]
+        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
+        return structs.replace(answer, used_entries=entries, catalogue_release=release)
+
+    def _resolved(self, request: LoadCheckRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
+        named = None if request.catalogue_release is UNSET else request.catalogue_release
+        if self.store is None or (named is None and not has_references(request)):
+            return resolve(request, ReleaseLookup(None, None)), None
+        if named is None and self.store.standing().newest is None:
+            return resolve(request, ReleaseLookup(None, None)), None
+        snapshot = self.store.snapshot(named)
+        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
