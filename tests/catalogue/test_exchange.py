@@ -126,6 +126,7 @@ DAMAGES: list[tuple[str, Change]] = [
     ("something after the end", lambda lines: [*lines, lines[1]]),
     ("one letter of a body", lambda lines: [line.replace(b'"rated":"3 A"', b'"rated":"4 A"') for line in lines]),
     ("one letter, signed", lambda lines: signed([line.replace(b'"rated":"3 A"', b'"rated":"9 A"') for line in lines])),
+    ("another reason", lambda lines: [line.replace(b'"note":"second"', b'"note":"third"') for line in lines]),
     ("not JSON", lambda lines: [lines[0], b"}{\n", *lines[1:]]),
     ("not UTF-8", lambda lines: [lines[0], b"\xff\xfe\n", *lines[1:]]),
     ("deep", lambda lines: [lines[0], b"[" * 100_000 + b"\n", *lines[1:]]),

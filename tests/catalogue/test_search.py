@@ -1,10 +1,12 @@
 """Does a search find what it should, and do its pages hold still while others write?"""
 
+import itertools
 import random
 import threading
 from collections.abc import Iterator
 
 import pytest
+from ampwright.catalogue import search
 from ampwright.catalogue.database import Database
 from ampwright.catalogue.facets import reindex, words_of
 from ampwright.catalogue.faults import BadValue
@@ -83,6 +85,31 @@ def test_filters(read_only: Database, wanted: Filter, slugs: list[str]) -> None:
     assert [entry.slug for entry in search_entries(read_only, wanted).entries] == slugs
 
 
+@pytest.mark.parametrize("few", [0, 1, 3, 500])
+def test_every_way_to_read_a_page_gives_the_same(
+    read_only: Database, few: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # along the entries, along the index in its order, by sorting a few: which one depends on how common things are
+    def found() -> list[list[str]]:
+        pages = []
+        for words, kind, plug, voltage_v in itertools.product(
+            ("", "saw", "sa ta", "mm"), (None, "tool-profile"), (None, "5-15P"), (None, (120.0, 120.0), (100.0, 250.0))
+        ):
+            wanted = Filter(words=words, kind=kind, plug=plug, voltage_v=voltage_v)
+            first = search_entries(read_only, wanted, limit=1)
+            rest = search_entries(read_only, wanted, cursor=first.next_cursor) if first.next_cursor else first
+            pages.append([entry.slug for page in {first, rest} for entry in page.entries])
+            pages[-1].sort()
+        return pages
+
+    expected = found()
+    assert sum(map(len, expected)) > 50
+    monkeypatch.setattr(search, "FEW", few)
+    search._count_statement.cache_clear()
+    assert found() == expected
+    search._count_statement.cache_clear()
+
+
 def test_a_line_tells_the_head(filled: Database) -> None:
     written = write_revision(filled, new_revision("van", {"name": "Bus"}, kind="power-source")).revision
     found = search_entries(filled, Filter(words="bus")).entries
@@ -132,6 +159,7 @@ def test_pages_make_up_the_whole(read_only: Database, limit: int) -> None:
         page = search_entries(read_only, cursor=cursor, limit=limit)
         assert 0 < len(page.entries) <= limit
         slugs += [entry.slug for entry in page.entries]
+        assert len(slugs) <= 5, "a page began again"
         cursor = page.next_cursor
         if cursor is None:
             break
@@ -166,6 +194,7 @@ def test_pages_hold_still_while_others_write(database: Database) -> None:
             while True:
                 page = search_entries(database, Filter(words="tool"), cursor=cursor, limit=4)
                 seen += [entry.slug for entry in page.entries]
+                assert len(seen) < 5_000, "a page began again"
                 cursor = page.next_cursor
                 if cursor is None:
                     break
