@@ -1,8 +1,9 @@
-"""Solve every stored start again and store what comes out: `python tests/published/starts/redo.py [--decks]`.
+"""Solve every stored start again and store what comes out: `python tests/published/starts/redo.py [--decks|--series]`.
 
 Without an option: the transient equations of transient_machine.py, in scipy; some minutes.
 With --decks: the decks in decks/, in the circuit simulator ngspice (Debian package), written from the same cases.
-Neither imports the engine.
+With --series: the time-domain equations of transient_series_motor.py, in scipy; half a minute.
+None imports the engine.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parent))
 import transient_machine
+import transient_series_motor
 
 HERE = Path(__file__).parent
 DECKS = (
@@ -145,6 +147,11 @@ def main() -> None:
         write(HERE / "expected_decks.json", answers)
         return
     answers = {}
+    if "--series" in sys.argv:
+        for case in json.loads((HERE / "series_motor_cases.json").read_text()):
+            answers[case["name"]] = transient_series_motor.figures(case)
+        write(HERE / "series_motor_expected.json", answers)
+        return
     for name, case in cases.items():
         answers[name] = transient_machine.figures(case, transient_machine.run(case))
     write(HERE / "expected.json", answers)

@@ -233,7 +233,13 @@ def run(case: dict[str, Any], phase_rad: float = 0.6) -> Run:
 
             zero.terminal = True  # type: ignore[attr-defined]
             found = solve_ivp(
-                machine.derivative, (t_new, t_new + 0.05), y, method="DOP853", rtol=1e-6, atol=1e-6, max_step=step,
+                machine.derivative,
+                (t_new, t_new + 0.05),
+                y,
+                method="DOP853",
+                rtol=1e-6,
+                atol=1e-6,
+                max_step=step,
                 events=[zero],
             )
             _keep(result, found, case)

@@ -14,7 +14,6 @@ from ampwright.engine.physics.compile import kernel
 from ampwright.engine.physics.current_history import add_to_history
 from ampwright.engine.physics.generator_response import (
     FLOW_CURRENT_A,
-    FLOW_VOLTAGE_V,
     FLOWS,
     GENERATOR_VOLTAGE_V,
     STATE_FIELD_PU,

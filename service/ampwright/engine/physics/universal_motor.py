@@ -165,4 +165,4 @@ def universal_torque_nm(universal: NDArray[np.float64], current_a: float) -> flo
     Source: torque = E I / w of the series motor.
     """
     torque: float = universal[UNIVERSAL_FIELD_VS_PER_A] * current_a * current_a
-    return torque / (1.0 + current_a / universal[UNIVERSAL_SATURATION_A])
+    return float(torque / (1.0 + current_a / universal[UNIVERSAL_SATURATION_A]))

@@ -1,8 +1,8 @@
 """Does a hand tool with a series motor run up on this source, how fast, and how fast does it end?
 
-Quasi-steady, as motor_start.py, but the motor saturates, so at each speed its current is found by false position: that which
-the source's electromotive force drives, or that which its limit lets through. A soft start is a share of the voltage
-that rises with time; it is taken as lossless and sinusoidal, which leaves out the harmonics of phase control.
+Quasi-steady, as motor_start.py, but the motor saturates, so at each speed its current is found by false position: that
+which the source's electromotive force drives, or that which its limit lets through. A soft start is a share of the
+voltage that rises with time; it is taken as lossless and sinusoidal, which leaves out the harmonics of phase control.
 A series motor has no synchronous speed: 1 is its no-load speed at plate voltage, and a weak source lets it end slower.
 Its own fan and gear are part of the load, a fifth of their torque constant and the rest quadratic (assumption).
 Source: J dw/dt = T - T_load; series motor phasor (universal_motor.py).
