@@ -135,6 +135,8 @@ def test_missing_protection_that_a_layer_asks_for_is_a_danger(basis: str, place:
     assert place in finding.text
     assert place in [found for found, _ in _places(result, "ground_fault_protection_missing")]
     assert (result.verdict.safety, result.verdict.code, result.cases[0].verdict) == ("fail", "fail", "fail")
+    # a crew reads no clauses
+    assert result.crew_card[0].text == "Do not run heater: R1 has no ground-fault protection, and must have it."
     # not asked for, the same receptacle is a caution
     silent = check(_request(source=_protected_by("none")))
     assert "ground_fault_protection_missing" not in _codes(silent)

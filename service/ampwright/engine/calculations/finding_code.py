@@ -19,6 +19,7 @@ class FindingCode:
     verdict : what one such finding makes of its aspect: fail, unknown, marginal or pass (told, not judged).
     figure : name of its value, None without one. basis : citation keys. meaning : for a reference page, no figures.
     rules : rule codes of engine/standards/rule_layers; an answer names the clause of each layer that was asked for.
+    card : what a crew reads where `text` names clauses, a template like it; empty where `text` does for both.
     """
 
     severity: str
@@ -30,13 +31,20 @@ class FindingCode:
     basis: tuple[str, ...] = ()
     meaning: str = ""
     rules: tuple[str, ...] = ()
+    card: str = ""
 
 
 def danger(
-    text: str, todo: str, figure: str | None = None, *basis: str, meaning: str = "", rules: tuple[str, ...] = ()
+    text: str,
+    todo: str,
+    figure: str | None = None,
+    *basis: str,
+    meaning: str = "",
+    rules: tuple[str, ...] = (),
+    card: str = "",
 ) -> FindingCode:
     """Someone may be hurt: the safety verdict fails."""
-    return FindingCode("danger", "safety", text, todo, "fail", figure, basis, meaning, rules)
+    return FindingCode("danger", "safety", text, todo, "fail", figure, basis, meaning, rules, card)
 
 
 def capacity(

@@ -245,11 +245,12 @@ def _finding(
     )
 
 
-def _text(check: Check, settled: SettledSite) -> str:
+def _text(check: Check, settled: SettledSite, *, for_crew: bool = False) -> str:
     value = ""
     if check.value is not None:
         value = against(check.value, check.limit, check.unit)
-    text = FINDING_CODES[check.code].text.format(
+    code = FINDING_CODES[check.code]
+    text = (code.card if for_crew and code.card else code.text).format(
         subject=_subject(check, settled),
         value=value,
         limit=with_unit(check.limit, check.unit) if check.limit is not None else "",
@@ -283,7 +284,7 @@ def _reason(base: Evaluation, case: int, verdicts: dict[tuple[int, str], str]) -
         ]
         for check in (*checks, *base.case_checks[case], *base.site_checks):
             if check.aspect == aspect and check.verdict == "fail":
-                return _text(check, base.settled)
+                return _text(check, base.settled, for_crew=True)
     return None
 
 

@@ -15,6 +15,7 @@ SITE_FINDING_CODES: dict[str, FindingCode] = {
         "Use a receptacle that has it, or put a portable device of the kind asked for at the receptacle, before the "
         "first cord.",
         meaning="A receptacle in use has no ground-fault protection, and a rule layer that was asked for demands it.",
+        card="{subject} has no ground-fault protection, and must have it.",
         rules=(
             "ground_fault_protection",
             "ground_fault_on_sets",
