@@ -127,8 +127,7 @@ def _rows(path: str, method: str, described: Schema, prepared: Prepared, members
         "headers": arguments["header"],
         "body": body,
         "members": flat,
-        # A calculation changes nothing: it answers 200 and never 201, and asks for no precondition.
-        "safe": method == "GET" or (method == "POST" and set(success) == {200} and not arguments["header"]),
+        "safe": method == "GET" or (method == "POST" and _calculates(described, success, arguments, prepared)),
         "keeps": "304" in described["responses"],
         "problems": _problems(described),
         "deprecated": bool(described.get("deprecated")),
@@ -150,6 +149,20 @@ def _rows(path: str, method: str, described: Schema, prepared: Prepared, members
         if media in contents and path.startswith("/v1/"):
             rows.append(Row(name=f"{name}_{stem}", rendering=media, **common | {"keeps": False}))
     return rows
+
+
+def _calculates(
+    described: Schema, success: Mapping[int, Schema], arguments: Mapping[str, Any], prepared: Prepared
+) -> bool:
+    """Whether a POST changes nothing.
+
+    A calculation answers 200 and never 201, asks for no precondition, can be too much work, and stamps its answer with
+    the digest of the request. What lacks one of these may be a write, and is not sent again.
+    """
+    if set(success) != {200} or arguments["header"] or "too-much-work" not in _problems(described):
+        return False
+    shown = success[200].get("content", {}).get(JSON)
+    return shown is None or "request_digest" in prepared.schemas[ref_name(shown["schema"])].get("properties", {})
 
 
 def _argument(parameter: Schema, words: Mapping[Words, str]) -> Argument:

@@ -258,6 +258,14 @@ def test_headers_of_a_call() -> None:
     assert dict(request.url.params) == {"words": "saw & drill", "limit": "3"}
 
 
+@pytest.mark.parametrize("request_id", ["", "a b", "a\r\nX-Other: 1", "ü", "x" * 129])
+def test_request_ids_that_are_none(request_id: str) -> None:
+    script = Script(OK)
+    with pytest.raises(ValueError, match="request id"):
+        client_of(script).list_kits(options=CallOptions(request_id=request_id))
+    assert script.requests == []
+
+
 def test_a_service_below_a_path() -> None:
     script = Script(OK)
     http = httpx2.Client(transport=httpx2.MockTransport(script))

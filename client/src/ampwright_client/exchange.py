@@ -6,6 +6,7 @@ Written once for both clients, without any input or output of its own: a generat
 
 from __future__ import annotations
 
+import re
 import secrets
 import time
 import warnings
@@ -27,6 +28,7 @@ __all__ = ["Arrived", "Failed", "Manner", "Pause", "Send", "Step", "exchange", "
 
 T = TypeVar("T")
 _AGAIN = frozenset({429, 503})
+_REQUEST_ID = re.compile(r"[A-Za-z0-9._:+/=-]{1,128}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +95,9 @@ def exchange(call: Call[Any], options: CallOptions | None, manner: Manner, kept:
     caller has patience for, its answer is raised at once.
     """
     wanted = options or CallOptions()
-    request_id = wanted.request_id or secrets.token_hex(16)
+    request_id = secrets.token_hex(16) if wanted.request_id is None else wanted.request_id
+    if not _REQUEST_ID.fullmatch(request_id):
+        raise ValueError(f"a request id is up to 128 letters, digits and ._:+/=-, not {request_id[:200]!r}")
     retries = manner.retries if wanted.retries is None else wanted.retries
     patience_s = manner.patience_s if wanted.patience_s is None else wanted.patience_s
     target = call.target

@@ -13,6 +13,7 @@ _BEFORE = (
     httpx2.ConnectError,
     httpx2.ConnectTimeout,
     httpx2.PoolTimeout,
+    httpx2.LocalProtocolError,
     httpx2.ProxyError,
     httpx2.UnsupportedProtocol,
 )

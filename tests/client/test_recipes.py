@@ -1,0 +1,85 @@
+"""Does what the README shows work as it stands?"""
+
+from __future__ import annotations
+
+import os
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import httpx2
+import pytest
+
+README = (Path(__file__).resolve().parents[2] / "client" / "README.md").read_text()
+RECIPES = dict(re.findall(r"### ([^\n]+)\n[^#]*?```python\n(.*?)```", README, re.DOTALL))
+WORST_FIRST = ("fail", "unknown", "marginal", "pass")
+
+
+def run(title: str, service: str, monkeypatch: pytest.MonkeyPatch) -> dict[str, Any]:
+    """Names that a recipe leaves behind."""
+    monkeypatch.setenv("AMPWRIGHT_CLIENT_URL", service)
+    names: dict[str, Any] = {"__name__": "recipe"}
+    exec(compile(RECIPES[title], title, "exec"), names)
+    return names
+
+
+def test_all_recipes_are_tried() -> None:
+    tried = re.findall(r'run\("([^"]+)"', Path(__file__).read_text())
+    assert set(tried) == set(RECIPES)
+    assert len(RECIPES) == 6
+
+
+def test_first_answer_in_one_line(service: str) -> None:
+    [line] = re.findall(r"^(python -c .*)$", README, re.MULTILINE)
+    _, *arguments = shlex.split(line)
+    environment = os.environ | {"AMPWRIGHT_CLIENT_URL": service}
+    done = subprocess.run([sys.executable, *arguments], env=environment, capture_output=True, text=True, check=True)
+    assert "CrewLine" in done.stdout
+
+
+def test_before_the_drive(service: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    names = run("Before the drive", service, monkeypatch)
+    said = capsys.readouterr().out.splitlines()
+    assert said[0] in WORST_FIRST
+    assert [line[2:] for line in said if line.startswith("- ")] == [line.text for line in names["answer"].crew_card]
+
+
+def test_after_a_trip(service: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """Two 15 A tools add up to more than one 20 A circuit, and are within two: sums of the plates."""
+    names = run("On site, after a trip", service, monkeypatch)
+    before, after = ({finding.code for finding in names[name].findings} for name in ("before", "after"))
+    assert "circuit_over_rating" in before - after
+    assert "? " in capsys.readouterr().out
+
+
+def test_fleet(service: str, raw: httpx2.Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    table = run("The fleet in a table", service, monkeypatch)["table"]
+    entries = [row["entry"] for row in raw.get("/v1/power-sources?limit=200").json()["items"]]
+    assert [row[0] for row in table] == entries
+    for entry, verdict, _ in table[:2]:
+        body = {"source": {"kind": "catalogue", "entry": entry}, "kit": {"entry": "j5-kiosk-fitout"}}
+        assert raw.post("/v1/load-checks", json=body).json()["verdict"]["overall"] == verdict
+
+
+def test_dispatch(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = run("Tomorrow's jobs", service, monkeypatch)["lines"]
+    assert [line.split(":")[0] for line in lines] == ["shelter", "railing", "slab", "typo"]
+    assert all(line.split(": ")[1] in WORST_FIRST for line in lines[:3])
+    assert "/source/entry" in lines[3]
+
+
+def test_cord(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A thicker conductor has less resistance (ASTM B258), so it leaves more voltage."""
+    left = list(run("Which cord reaches", service, monkeypatch)["left"].values())
+    assert left == sorted(left)
+    assert 0 < left[0] < left[-1] < 120
+
+
+def test_catalogue_write(service: str, raw: httpx2.Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    names = run("Writing to the catalogue", service, monkeypatch)
+    assert raw.get("/v1/tool-profiles/drill-16mm").json()["revision"] == names["stored"].revision == 1
+    again = run("Writing to the catalogue", service, monkeypatch)
+    assert again["stored"].revision == 1
