@@ -106,7 +106,9 @@ class Servers:
                 self.drop(url)
         if self._server is not None:
             # SIGQUIT: at once and without writing out what is deleted anyhow (PostgreSQL documentation, 18.5)
-            os.kill(self._server.get_pid(), signal.SIGQUIT)
+            process = self._server.get_postmaster_info().process
+            process.send_signal(signal.SIGQUIT)
+            process.wait(30)
             self._server.cleanup()
 
     def _create(self, name: str, template: str) -> str:
