@@ -30,6 +30,7 @@ INFLUENCE = (
     "limit_peak",
 )
 MOST_TRIED = 24
+NEW_CORD_LAID = "/new_cord/laid"
 
 
 def size_cords(question: CordQuestion, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> CordSizingResult:
@@ -42,8 +43,9 @@ def size_cords(question: CordQuestion, withdrawn: tuple[tuple[str, str, str], ..
     waits = _waits(question, base)
     alone = [n for n, run in enumerate(found.runs) if len(run.cords) == 1]
     reached = dict(zip(alone, reaches(question, [found.runs[n] for n in alone]), strict=True))
+    unrolled = _unrolled(question, base)
     reach: list[RunReach | None] = [reached.get(n) for n in range(len(found.runs))]
-    return report(question, base, waits, reach, found.left_out, withdrawn)
+    return report(question, base, waits, unrolled, reach, found.left_out, withdrawn)
 
 
 def _waits(question: CordQuestion, base: SizingEvaluation) -> dict[int, str]:
@@ -59,6 +61,18 @@ def _waits(question: CordQuestion, base: SizingEvaluation) -> dict[int, str]:
             if row.verdict != "fail":
                 found[n] = assumption.key
     return found
+
+
+def _unrolled(question: CordQuestion, base: SizingEvaluation) -> dict[int, RowEvaluation]:
+    """Sizes to bring as they would be laid out, where how the cord will lie was not given."""
+    key = next(
+        (item.key for item in base.assumptions if item.code == "cord_laid" and item.pointer == NEW_CORD_LAID), None
+    )
+    sizes = [n for n, row in enumerate(base.rows) if row.run.kind == "size"]
+    if key is None or not sizes:
+        return {}
+    other = evaluate(question, [base.rows[n].run for n in sizes], frozenset({key}), all_lines=False)
+    return dict(zip(sizes, other.rows, strict=True))
 
 
 def _tried(assumptions: Sequence[Assumption]) -> list[Assumption]:

@@ -75,7 +75,17 @@ def _line(solved: SolvedRun, check: Check, state: int) -> Line:
 def _subject(solved: SolvedRun, check: Check, cord: int | None) -> str:
     if cord is not None:
         return solved.cord_name(cord)
+    source = solved.site.source
+    for i, circuit in enumerate(source.circuits):
+        if circuit.id == check.subject and circuit.id.startswith(("assumed-", "own-")):
+            return f"of {', '.join(_receptacle(item.id) for item in source.receptacles if item.circuit == i)}"
+    if check.subject == "assumed-output":
+        return source.source.name or "the source"
     return solved.tool if check.subject == solved.placement.tool.id else check.subject
+
+
+def _receptacle(name: str) -> str:
+    return "the receptacle" if name == "assumed-receptacle" else name
 
 
 def _cord_of(solved: SolvedRun, check: Check) -> int | None:

@@ -7,7 +7,7 @@ then the least lost.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ampwright.engine.calculations.cord_sizing_capacity import run_drop_v
@@ -23,62 +23,107 @@ MOST_NAMED = 4  # cords in one sentence
 
 
 @dataclass(frozen=True, slots=True)
+class Candidate:
+    """Row `n` of the answer, as it is evaluated for a choice: as assumed, or laid out."""
+
+    n: int
+    evaluated: RowEvaluation
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
 class NamedChoice:
     code: str
-    row: int
+    candidate: Candidate
     text: str
 
 
-def choices(rows: Sequence[RowEvaluation], verdicts: Sequence[str], waits: dict[int, str]) -> tuple[NamedChoice, ...]:
-    """Candidates worth naming; the first is the one the answer's verdict is about. Empty where there is none."""
+def choices(rows: Sequence[RowEvaluation], verdicts: Sequence[str], unrolled: Mapping[int, RowEvaluation]) -> Choices:
+    """Candidates worth naming; the first is the one the answer's verdict is about.
+
+    unrolled : rows laid out straight, where how they lie was not given.
+    """
+    all_rows = [Candidate(n, row, verdicts[n]) for n, row in enumerate(rows)]
     found: list[NamedChoice] = []
-    asked = [n for n, row in enumerate(rows) if row.run.id == "run"]
-    if asked:
-        return (_named("as_asked", asked[0], rows),)
-    at_hand = [n for n, row in enumerate(rows) if row.run.kind != "size"]
+    found += [_named("as_asked", item) for item in all_rows if item.evaluated.run.asked]
+    at_hand = [item for item in all_rows if item.evaluated.run.kind != "size" and not item.evaluated.run.asked]
     if at_hand:
-        best = min(at_hand, key=lambda n: _rank(rows[n], verdicts[n]))
-        if verdicts[best] != "fail":
-            found.append(_named("use", best, rows))
-    sizes = [n for n, row in enumerate(rows) if row.run.kind == "size"]
-    smallest = next((n for n in sizes if verdicts[n] == "pass"), None)
-    if smallest is None:
-        smallest = next((n for n in sizes if rows[n].firm), None)
-    if smallest is None:
-        smallest = next((n for n in sizes if verdicts[n] == "marginal"), None)
-    unrolled = next((n for n in sizes if waits.get(n, "").startswith("cord_laid:")), None)
+        best = min(at_hand, key=_rank)
+        if best.verdict != "fail":
+            found.append(_named("use", best))
+    sizes = [item for item in all_rows if item.evaluated.run.kind == "size"]
+    laid_out = [Candidate(n, row, row.verdict) for n, row in sorted(unrolled.items())] or sizes
+    smallest, smallest_out = _smallest(sizes), _smallest(laid_out)
     if smallest is not None:
-        found.append(_named("smallest", smallest, rows))
-    if unrolled is not None and (smallest is None or unrolled < smallest):
-        found.append(_named("smallest_if_unrolled", unrolled, rows))
-    careful = next((n for n in sizes if rows[n].careful), None)
-    if careful is not None:
-        found.append(_named("careful", careful, rows))
-    return tuple(found)
+        found.append(_named("smallest", smallest))
+    if smallest_out is not None and (smallest is None or smallest_out.n < smallest.n):
+        found.append(_named("smallest_if_unrolled", smallest_out))
+    careful = [item for item in laid_out if _is_firm(item, laid_out) and item.evaluated.minded]
+    if careful:
+        found.append(_named("careful", careful[0]))
+    minded = {item.n for item in careful}
+    minded |= {item.n for item in all_rows if item not in sizes and _is_firm(item, ()) and item.evaluated.minded}
+    return Choices(tuple(found), frozenset(minded))
 
 
-def _rank(row: RowEvaluation, verdict: str) -> tuple[int, int, bool, float, str]:
-    lost = run_loss(row.solved).typical if row.solved.placement.option is not None else 0.0
-    return (ORDER.index(verdict), len(row.run.cords), not row.careful, lost, row.run.id)
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """`careful` holds the rows that a careful person would be content with."""
+
+    named: tuple[NamedChoice, ...]
+    careful: frozenset[int]
+
+
+def _smallest(sizes: Sequence[Candidate]) -> Candidate | None:
+    """The thinnest that passes; else that is firm; else that is marginal."""
+    for fits in (
+        lambda item: item.verdict == "pass",
+        lambda item: _is_firm(item, sizes),
+        lambda item: item.verdict == "marginal",
+    ):
+        found = min((item for item in sizes if fits(item)), key=_thickness, default=None)
+        if found is not None:
+            return found
+    return None
+
+
+def _thickness(item: Candidate) -> tuple[float, int]:
+    return max(cord.area_m2 for cord in item.evaluated.solved.cords), item.n
+
+
+def _is_firm(item: Candidate, sizes: Sequence[Candidate]) -> bool:
+    """Whether a candidate is firm; of sizes, but for what even the thickest leaves marginal."""
+    if item.verdict not in ("pass", "marginal"):
+        return False
+    if not sizes:
+        return item.evaluated.firm
+    return item.evaluated.as_firm_as(max(sizes, key=_thickness).evaluated)
+
+
+def _rank(item: Candidate) -> tuple[int, int, bool, float, int]:
+    row = item.evaluated
+    lost = run_loss(row.solved).typical if row.solved.is_fed else 0.0
+    return (ORDER.index(item.verdict), len(row.run.cords), not (row.firm and row.minded), lost, item.n)
 
 
 _TEXTS = {
     "as_asked": "The run asked about",
     "use": "Use",
+    "use_if": "Once the question is settled, use",
     "smallest": "The smallest that will do is",
     "smallest_if_unrolled": "Laid out its whole length, the smallest is",
-    "careful": "A careful person brings",
+    "careful": "A careful person lays it out and brings",
 }
 
 
-def _named(code: str, n: int, rows: Sequence[RowEvaluation]) -> NamedChoice:
-    row = rows[n]
-    name = _name(row)
-    if row.solved.placement.option is None:
-        return NamedChoice(code, n, f"{_TEXTS[code]} {name}.")
-    drop, loss = run_drop_v(row.solved, WORKING), run_loss(row.solved)
+def _named(code: str, item: Candidate) -> NamedChoice:
+    solved = item.evaluated.solved
+    says = f"{_TEXTS['use_if' if code == 'use' and item.verdict == 'unknown' else code]} {_name(item.evaluated)}"
+    if not solved.is_fed:
+        return NamedChoice(code, item, f"{says}.")
+    drop, loss = run_drop_v(solved, WORKING), run_loss(solved)
     price = f"{_volts(drop.typical)} and {with_unit(loss.typical, 'W')} are lost on the way"
-    return NamedChoice(code, n, f"{_TEXTS[code]} {name}: {price}.")
+    return NamedChoice(code, item, f"{says}: {price}.")
 
 
 def _name(row: RowEvaluation) -> str:

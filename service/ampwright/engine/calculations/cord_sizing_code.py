@@ -100,11 +100,13 @@ def guidance_line(solved: SolvedRun) -> Line | None:
     """The portable-tool table against a single cord in AWG; None where the table says nothing."""
     plate = plate_current_a(solved.placement)
     volts = solved.placement.plate_voltage_v
-    if len(solved.cords) != 1 or plate is None or not GUIDED_PLATE_V[0] <= volts <= GUIDED_PLATE_V[1]:
+    if len(solved.cords) != 1 or plate is None or solved.site.source.source.supply.kind == "dc":
+        return None
+    if not GUIDED_PLATE_V[0] <= volts <= GUIDED_PLATE_V[1]:
         return None
     cord, size = solved.cords[0], solved.run.cords[0].size
     guided = tool_extension(plate, cord.length_m.high)
-    if not isinstance(guided, GuidedSize) or size is None:
+    if not isinstance(guided, GuidedSize) or size is None or not size.endswith(" AWG"):
         return None
     named = conductor_size(guided.size)
     enough = named is not None and _as_thick(cord, named.area_m2)

@@ -58,10 +58,24 @@ class RowEvaluation:
         working = all(line.verdict == "pass" for line in rules if line.load_state != "heavy")
         return working and all(line.verdict != "fail" for line in rules)
 
+    def as_firm_as(self, best: RowEvaluation) -> bool:
+        """Whether it is firm but for what is no better on the best candidate: that is not the cord's to mend."""
+        there = {(line.code, line.load_state): line.verdict for line in best.lines if not line.advisory}
+        for line in self.lines:
+            if line.advisory or line.verdict == "pass":
+                continue
+            same = there.get((line.code, line.load_state)) == line.verdict
+            if line.load_state == "heavy":
+                if line.verdict == "fail" and not same:
+                    return False
+            elif line.verdict != "marginal" or not same:
+                return False
+        return True
+
     @property
-    def careful(self) -> bool:
-        """Whether it is firm, and what a careful person minds is met as well."""
-        return self.firm and all(line.verdict == "pass" for line in self.lines if line.code in CAREFUL)
+    def minded(self) -> bool:
+        """Whether what a careful person minds beside the rules is met."""
+        return all(line.verdict == "pass" for line in self.lines if line.code in CAREFUL)
 
     def first_against(self) -> Line | None:
         """The first rule that keeps it from passing, the worst verdict first."""
@@ -92,7 +106,7 @@ def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all
     found: list[Line] = []
     if question.distance_m is not None and solved.run.kind != "size":
         found.append(_length_line(question.distance_m, length, solved))
-    duty = duty_lines(solved) if solved.placement.option is not None else ()
+    duty = duty_lines(solved) if solved.is_fed else ()
     for line in capacity_lines(solved):
         # over a stated duty the copper never gets to its steady temperature
         told = line.code == "copper_temperature" and bool(duty)
@@ -100,7 +114,7 @@ def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all
     found += duty
     found += usage_lines(question.site, solved)
     found += fault_lines(solved, layers)
-    if solved.placement.option is not None:
+    if solved.is_fed:
         found.append(recommended_drop_line(solved, question.site.code_basis, length.high))
         if all_lines:
             found += coiled_lines(solved)

@@ -197,6 +197,7 @@ def _clearing(solved: SolvedRun, loop: FaultLoop) -> Line:
     bears = [bears_s(solved, amps) for amps in currents]
     protected = solved.site.source.receptacles[solved.placement.receptacle].ground_fault not in (None, "none")
     unsafe = [n for n in range(2) if opens[n] > bears[n]]
+    stated = stated and _source_is_known(solved)
     advisory, finding = False, "fault_not_cleared"
     if not unsafe:
         verdict, outcome = "pass", "device_opens" if min(opens) < math.inf else "cord_bears_it"
@@ -244,6 +245,12 @@ def _seconds(value: float) -> float:
     return float(f"{min(value, 1e8):.3g}")
 
 
+def _source_is_known(solved: SolvedRun) -> bool:
+    """Whether the impedance before the receptacle was stated; of a network it decides what a short draws."""
+    source = solved.site.source.source
+    return source.kind != "site_supply" or source.resistance is not None or source.fault_current_a is not None
+
+
 def _disconnection(solved: SolvedRun, loop: FaultLoop, layers: tuple[str, ...]) -> tuple[Line, ...]:
     asked = clauses("disconnection_time", layers)
     supply = solved.site.source.source.supply
@@ -251,6 +258,7 @@ def _disconnection(solved: SolvedRun, loop: FaultLoop, layers: tuple[str, ...]) 
         return ()
     receptacle = solved.site.source.receptacles[solved.placement.receptacle]
     limit = disconnection_limit_s(supply.kind, supply.leg_voltage_v, solved.site.source.source.earthing)
+    advisory = False
     if receptacle.ground_fault not in (None, "none"):
         verdict, outcome, value = "pass", "residual_current_device", None
     else:
@@ -258,8 +266,8 @@ def _disconnection(solved: SolvedRun, loop: FaultLoop, layers: tuple[str, ...]) 
         opens = _opens_s(device, loop.smallest_a)
         value = _seconds(opens) if opens < math.inf else None
         outcome = "device_opens" if value is not None else "nothing_opens"
-        in_time = "pass" if stated else "unknown"
-        verdict = in_time if opens <= limit else "fail"
+        advisory = not stated or not _source_is_known(solved)
+        verdict = "unknown" if advisory else "pass" if opens <= limit else "fail"
     return (
         Line(
             "disconnection_time",
@@ -267,12 +275,14 @@ def _disconnection(solved: SolvedRun, loop: FaultLoop, layers: tuple[str, ...]) 
             verdict,
             receptacle.pointer,
             solved.run.id,
-            finding="disconnection_too_slow",
+            finding="fault_clearing_unknown" if advisory else "disconnection_too_slow",
+            advisory=advisory,
             figure="trip_s",
             unit="s",
             value=None if value is None else Band.exactly(value),
             limit=limit,
             outcome=outcome,
+            value_text=_amps_text(loop),
             rules=("disconnection_time",),
         ),
     )

@@ -68,7 +68,7 @@ CORD_SIZING_FINDING_CODES: dict[str, FindingCode] = {
     "cord_not_protected_upstream": FindingCode(
         "info",
         "safety",
-        "Before its {limit_text} device acts, the cord {subject} may carry {value_text} and get to {value}.",
+        "Before its {limit_text} device acts, the cord {subject} may carry {value_text}.",
         "Keep the load on it below its mark, whatever the breaker holds; plug nothing else into it.",
         "pass",
         "copper_temperature_c",

@@ -25,6 +25,7 @@ from ampwright.engine.standards.loader import CitedValue
 from ampwright.engine.standards.receptacle_circuits import permitted_receptacles_a
 
 HOUR_S = 3600.0
+RUINED_C = 160.0  # what PVC bears for seconds; IEC 60364-4-43 table 43A, from memory
 LETS_THROUGH_FOR_AN_HOUR = {"ul_489": 1.35, "": 1.35, "ul_1077": 1.35, "bs_1362": 1.6, "iec_60269": 1.6}
 IEC_LETS_THROUGH = 1.45
 US_CIRCUITS_A = (15.0, 20.0, 30.0, 40.0, 50.0)
@@ -178,11 +179,13 @@ def device_lines(solved: SolvedRun) -> tuple[Line, ...]:
             for estimate in range(3)
         ]
         limit = insulation_bears_c(cord)
+        ruined = warm[1] > RUINED_C  # figures beyond this say no more than that
+        said = ", which ruins it" if ruined else f" and get to {warm[2]:.0f} degC"
         found.append(
             Line(
                 "device_and_cord",
                 "safety",
-                "marginal" if warm[1] > limit or warm[2] > limit else "pass",
+                "marginal" if warm[2] > limit else "pass",
                 cord.pointer,
                 solved.cord_name(k),
                 finding="cord_not_protected_upstream",
@@ -190,10 +193,10 @@ def device_lines(solved: SolvedRun) -> tuple[Line, ...]:
                 cord=k,
                 figure="copper_temperature_c",
                 unit="degC",
-                value=Band(warm[0], warm[1], warm[2]),
+                value=Band(warm[0], warm[1], warm[2]) if not ruined else None,
                 limit=limit,
-                outcome="carries_it" if warm[2] <= limit else "device_does_not_protect_cord",
-                value_text=f"{amps:.0f} A for an hour",
+                outcome="ruined" if ruined else "carries_it" if warm[2] <= limit else "gets_too_warm",
+                value_text=f"{amps:.0f} A for an hour" + said,
                 limit_text=f"{rating:g} A",
                 basis=(("iec-60898-1_t7" if iec else "ul-489_points", None),),
                 rules=("cord_protection", "overload_coordination"),

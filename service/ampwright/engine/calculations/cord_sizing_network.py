@@ -15,7 +15,8 @@ import numpy as np
 from ampwright.engine.calculations.capacity_rules import Check, check_row
 from ampwright.engine.calculations.cord_sizing_question import Run
 from ampwright.engine.calculations.load_network import Real, Row, RowFigures, solve_rows
-from ampwright.engine.site.band import Band
+from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
+from ampwright.engine.site.band import TYPICAL, Band
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle import settle
 from ampwright.engine.site.settled import Placement, SettledCord, SettledSite
@@ -42,6 +43,12 @@ class SolvedRun:
     def cord_name(self, k: int) -> str:
         """What a cord of the run is called: its id, or the size that is to be brought."""
         return self.run.id if self.run.kind == "size" else self.run.cords[k].id
+
+    @property
+    def is_fed(self) -> bool:
+        """Whether the tool gets its voltage and the power it asks for can arrive: else its figures say nothing."""
+        working = int(self.figures.outcome[self.rows[WORKING], TYPICAL])
+        return self.placement.option is not None and working not in (COLLAPSED, NOT_CONVERGED)
 
     @property
     def cord_names(self) -> tuple[str, ...]:

@@ -54,6 +54,7 @@ class Run:
     kind: str
     receptacle: str
     cords: tuple[Cord, ...]
+    asked: bool = False  # the run that the question is about
 
     @property
     def length_m(self) -> Band:

@@ -5,7 +5,7 @@ The findings are those of the first choice, and of the receptacle; the lines of 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.cord_sizing_capacity import contacts_drop_v, run_drop_v
@@ -90,6 +90,7 @@ def report(
     question: CordQuestion,
     base: SizingEvaluation,
     waits: dict[int, str],
+    unrolled: Mapping[int, RowEvaluation],
     reach: Sequence[RunReach | None],
     left_out: int,
     withdrawn: tuple[tuple[str, str, str], ...] = (),
@@ -98,8 +99,9 @@ def report(
     leaned_on = LeanedOn()
     layers = deciding_layers(question.site)
     verdicts = ["unknown" if n in waits else row.verdict for n, row in enumerate(base.rows)]
-    named = choices(base.rows, verdicts, waits)
-    focus = named[0].row if named else _closest(base.rows)
+    chosen = choices(base.rows, verdicts, unrolled)
+    named = chosen.named
+    focus = named[0].candidate.n if named else _closest(base.rows)
     row = base.rows[focus]
     supply = (*ground_fault_lines(question.site, row.solved, layers), *_withdrawn(withdrawn))
     told = [line for line in (*row.lines, *supply) if line.verdict != "pass" and line.finding is not None]
@@ -112,22 +114,38 @@ def report(
     not_assessed = ("start",) if starts_open else ()
     capacity, safety, code = (_aspect(row, supply, name, waits.get(focus)) for name in ASPECTS)
     overall = worst((capacity, safety, code if layers else "pass", "unknown" if not_assessed else "pass"))
-    asked_first = waits.get(focus) or next((waits[n] for n in sorted(waits)), None)
+    asked_first = waits.get(focus) or _open_question(supply, ordered)
+    if asked_first is None and not named:
+        asked_first = next((waits[n] for n in sorted(waits)), None)
     return CordSizingResult(
         Verdicts(overall, capacity, safety, code if question.site.code_basis else None),
         names.get(asked_first) if asked_first else None,
-        tuple(_choice(item, base.rows, verdicts) for item in named),
+        tuple(_choice(item) for item in named),
         findings,
         tuple(_assumption(item, names, base.rows, waits, leaned_on) for item in ordered),
         tuple(_line(line, row, layers, leaned_on) for line in supply),
         tuple(
-            _row(item, verdicts[n], names.get(waits[n]) if n in waits else None, reach[n], layers, leaned_on)
+            _row(
+                item,
+                verdicts[n],
+                n in chosen.careful,
+                names.get(waits[n]) if n in waits else None,
+                reach[n],
+                layers,
+                leaned_on,
+            )
             for n, item in enumerate(base.rows)
         ),
         left_out,
         not_assessed,
         leaned_on.items,
     )
+
+
+def _open_question(supply: Sequence[Line], assumptions: Sequence[Assumption]) -> str | None:
+    """Key of the assumption behind the first line of the receptacle that nobody has settled."""
+    asked = [line.pointer for line in supply if line.verdict == "unknown"]
+    return next((item.key for pointer in asked for item in assumptions if item.pointer == pointer), None)
 
 
 def _closest(rows: Sequence[RowEvaluation]) -> int:
@@ -274,7 +292,7 @@ def _assumption(
     code = ASSUMPTION_CODES[item.code]
     swung = [n for n, key in waits.items() if key == item.key]
     # the load check's connections are the cords here
-    pointer = "/cords" if item.pointer == "/connections" else item.pointer
+    pointer = {"/connections": "/cords", "/new_cord/length": "/distance"}.get(item.pointer, item.pointer)
     return AssumptionResult(
         names[item.key],
         item.code,
@@ -293,13 +311,13 @@ def _assumption(
 # --- rows
 
 
-def _choice(item: NamedChoice, rows: Sequence[RowEvaluation], verdicts: Sequence[str]) -> Choice:
-    row = rows[item.row]
-    fed = row.solved.placement.option is not None
+def _choice(item: NamedChoice) -> Choice:
+    row = item.candidate.evaluated
+    fed = row.solved.is_fed
     return Choice(
         item.code,
         row.run.id,
-        verdicts[item.row],
+        item.candidate.verdict,
         item.text,
         _band(run_drop_v(row.solved, WORKING)) if fed else None,
         _band(run_loss(row.solved)) if fed else None,
@@ -309,20 +327,21 @@ def _choice(item: NamedChoice, rows: Sequence[RowEvaluation], verdicts: Sequence
 def _row(
     row: RowEvaluation,
     verdict: str,
+    careful: bool,
     waits_for: str | None,
     reach: RunReach | None,
     layers: tuple[str, ...],
     leaned_on: LeanedOn,
 ) -> CordRow:
     solved = row.solved
-    fed = solved.placement.option is not None
+    fed = solved.is_fed
     start = start_of(solved)
     return CordRow(
         row.run.id,
         row.run.kind,
         row.run.receptacle,
         verdict,
-        row.careful,
+        careful,
         waits_for,
         _band(row.length_m),
         _band(solved.tool_band(solved.figures.tool_a, WORKING)) if fed else None,

@@ -11,11 +11,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.cord_sizing_network import settle_runs
-from ampwright.engine.calculations.cord_sizing_question import CordQuestion, Run, usual_sizes
+from ampwright.engine.calculations.cord_sizing_question import HIGHEST_AWG_V, CordQuestion, Run, usual_sizes
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.cord import Cord, CordOutlets
 from ampwright.engine.site.ledger import Ledger
-from ampwright.engine.site.settle_cord import USUAL_LENGTH_M
+from ampwright.engine.site.settle_cord import USUAL_ENDS_A, USUAL_LENGTH_M
 from ampwright.engine.site.settle_source import settle_source
 from ampwright.engine.site.settled import SettledReceptacle, SettledSource
 from ampwright.engine.site.use import Site
@@ -25,7 +25,6 @@ from ampwright.engine.standards.plugs import configuration, fits
 MOST_IN_SERIES = 3
 MOST_RUNS = 60
 THINNEST_UNKNOWN = "16 AWG"
-NO_LENGTH = Band.exactly(0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,18 +38,18 @@ class Candidates:
 def candidates(question: CordQuestion) -> Candidates:
     """Every run to look at, in the order it is reported."""
     source = settle_source(question.site.source, Ledger())
+    runs: list[Run] = []
+    left_out = 0
     if question.run is not None:
         by_id = {item.cord.id: item.cord for item in question.at_hand}
         cords = tuple(by_id[name] for name in question.run)
         kind = "cord" if len(cords) == 1 else "run"
-        return Candidates((_from_receptacle(question, source, Run("run", kind, "", cords)),))
-    runs: list[Run] = []
-    left_out = 0
-    if question.at_hand:
+        runs.append(_from_receptacle(question, source, Run("run", kind, "", cords, asked=True)))
+    elif question.at_hand:
         found, left_out = _of_cords(question)
         runs += [_from_receptacle(question, source, run) for run in found]
-    if not question.at_hand or question.sizes:
-        runs += [_from_receptacle(question, source, run) for run in _of_sizes(question, source)]
+    if not runs or question.sizes:
+        runs += _of_sizes(question, source)
     return Candidates(tuple(runs), left_out)
 
 
@@ -60,30 +59,46 @@ def candidates(question: CordQuestion) -> Candidates:
 def _of_sizes(question: CordQuestion, source: SettledSource) -> Iterator[Run]:
     supply = question.site.source.supply
     for size in question.sizes or usual_sizes(supply):
-        cord = replace(question.new_cord, size=size, length_m=question.distance_m or NO_LENGTH)
-        yield Run(size, "size", "", (_with_ends(cord, question, source),))
+        cord = replace(question.new_cord, size=size, length_m=question.distance_m)
+        here = _from_receptacle(question, source, Run(size, "size", "", (_with_ends(cord, question, source, None),)))
+        receptacle = next(item for item in source.receptacles if item.id == here.receptacle)
+        yield replace(here, cords=(_with_ends(cord, question, source, receptacle),))
 
 
-def _with_ends(cord: Cord, question: CordQuestion, source: SettledSource) -> Cord:
-    """Ends of a cord to be brought, where they are not given: made for the tool's plug where that is known, else for
-    the receptacle."""
-    option = _option_here(question.site, source, question.receptacle)
-    tool_plug = configuration(option) if option else None
-    outlet = cord.outlets.type if cord.outlets else None
-    plug = cord.plug
+def _with_ends(cord: Cord, question: CordQuestion, source: SettledSource, receptacle: SettledReceptacle | None) -> Cord:
+    """Ends of a cord to be brought, where they are not given: made for the tool's plug, else for the receptacle.
+
+    A tool for a North American 15 A plug may hang on a larger receptacle: its cord has 15 A ends then.
+    """
+    tool_plug = _plug_here(question.site, source, question.receptacle)
+    outlets, plug = cord.outlets, cord.plug
+    outlet = outlets.type if outlets else None
     if outlet is None and tool_plug is not None:
-        outlet = _mate(option or "", "R")
+        outlet = _mate(tool_plug, "R")
     if plug is None and outlet is not None:
         plug = _mate(outlet, "P")
-    if plug is None and question.receptacle is not None:
-        here = next((item for item in source.receptacles if item.id == question.receptacle), None)
-        plug = _mate(here.type, "P") if here and here.type else None
+    if plug is None and receptacle is not None and _takes_all(question.site, receptacle):
+        if receptacle.type is None:
+            return replace(cord, outlets=CordOutlets(rating_a=Band.exactly(receptacle.rating_a)))
+        plug = _mate(receptacle.type, "P")
     if outlet is None and plug is not None:
         outlet = _mate(plug, "R")
-    return replace(cord, plug=plug, outlets=CordOutlets(type=outlet) if outlet else cord.outlets)
+    return replace(cord, plug=plug, outlets=CordOutlets(type=outlet) if outlet else outlets)
 
 
-def _option_here(site: Site, source: SettledSource, receptacle: str | None) -> str | None:
+def _takes_all(site: Site, receptacle: SettledReceptacle) -> bool:
+    """Whether the tool's plug, which is not known, must be of the receptacle's own rating."""
+    return (
+        receptacle.connection != "L-N"
+        or site.source.supply.leg_voltage_v > HIGHEST_AWG_V
+        or any(
+            (option.current_a.typical if option.current_a else 0.0) > USUAL_ENDS_A
+            for option in site.tools[0].supply_options
+        )
+    )
+
+
+def _plug_here(site: Site, source: SettledSource, receptacle: str | None) -> str | None:
     """Plug of the supply option that the receptacle, or the first that suits, would use."""
     tool = site.tools[0]
     plugs = [option.plug for option in tool.supply_options if option.plug]
@@ -160,7 +175,7 @@ def _enters(cord: Cord, into: Cord) -> bool:
 
 
 def _from_receptacle(question: CordQuestion, source: SettledSource, run: Run) -> Run:
-    """The run at the receptacle that was named, else at the smallest at which nothing is amiss."""
+    """The run at the receptacle that was named, else at the smallest at which the least is amiss."""
     if question.receptacle is not None:
         return replace(run, receptacle=question.receptacle)
     kinds: dict[tuple[object, ...], SettledReceptacle] = {}
@@ -171,10 +186,8 @@ def _from_receptacle(question: CordQuestion, source: SettledSource, run: Run) ->
         return replace(run, receptacle=ordered[0].id)
     tried = [replace(run, receptacle=item.id) for item in ordered]
     settled = settle_runs(question.site, tried, Ledger())
-    for option, placement in zip(tried, settled.placements, strict=True):
-        if placement.option is not None and not placement.misfits:
-            return option
-    for option, placement in zip(tried, settled.placements, strict=True):
-        if placement.option is not None or not placement.misfits:
-            return option
-    return tried[0]
+    amiss = [
+        (any(misfit.code == "voltage_does_not_match" for misfit in placement.misfits), len(placement.misfits), n)
+        for n, placement in enumerate(settled.placements)
+    ]
+    return tried[min(amiss)[2]]
