@@ -131,14 +131,15 @@ def write_one(database: Database) -> None:
 
 def main(sizes: list[int]) -> None:
     """Measure every size on both databases."""
-    servers = Servers(Path(tempfile.mkdtemp(prefix="ampwright-bench-")))
-    try:
-        for size in sizes:
-            for backend in BACKENDS:
-                with fresh_database(servers, backend) as database:
-                    measure(database, size)
-    finally:
-        servers.close()
+    with tempfile.TemporaryDirectory(prefix="ampwright-bench-") as folder:
+        servers = Servers(Path(folder))
+        try:
+            for size in sizes:
+                for backend in BACKENDS:
+                    with fresh_database(servers, backend) as database:
+                        measure(database, size)
+        finally:
+            servers.close()
 
 
 if __name__ == "__main__":
