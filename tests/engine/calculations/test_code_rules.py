@@ -178,6 +178,26 @@ def test_a_residual_current_device_of_30_ma_is_no_class_a_interrupter() -> None:
     assert "ground_fault_protection_other_kind" not in _codes(check(_request("iec-60364-de")))
 
 
+def test_indoors_the_clause_of_outdoor_sockets_stays_away() -> None:
+    # IEC 60364-4-41 411.3.3: mobile equipment outdoors (memory); a site asks by 7-704 either way
+    def places(place: str) -> set[str]:
+        request = _request("iec-60364-de", source=_protected_by("none"), conditions={"place": place})
+        return {found for found, _ in _places(check(request), "ground_fault_protection_missing")}
+
+    assert places("open_air") == {"704.410.3.10", "411.3.3"}
+    assert places("indoors") == {"704.410.3.10"}
+
+
+def test_missing_protection_is_no_matter_of_another_open_question() -> None:
+    # an unknown reset alone would leave the saw's restart a question; the missing interrupter fails whatever it is
+    tools = [_plate("9 A", "table_saw", switch="positive_on_off", restart_protection=False)]
+    source = _protected_by("none")
+    del source["reset"]
+    assert check(_request("osha-1926", source=source, tools=tools)).cases[0].verdict == "fail"
+    source["receptacles"][0]["ground_fault"] = "gfci_class_a"
+    assert check(_request("osha-1926", source=source, tools=tools)).cases[0].verdict == "unknown"
+
+
 def test_reduced_low_voltage_needs_no_residual_current_device() -> None:
     # BS 7671 704.410.3.10 names it as an alternative (memory)
     source = _protected_by("none", "IEC 60309 16 A 2P+E yellow", voltage="55-0-55 V")
@@ -308,13 +328,17 @@ def test_the_share_of_one_appliance_is_told_by_the_clause_of_its_edition(basis: 
         ("osha-1926", _two_receptacles(kind="5-15R"), "12.1 A", 12.0),  # table K-4 (memory)
         ("nec-2023", _two_receptacles("30 A", "L5-30R"), "24.1 A", 24.0),
         ("nec-2023", _source(), "16.1 A", None),  # a circuit of its own
+        ("nec-2023", {"outlets": 3}, "16.1 A", 16.0),  # no longer one when a cord splits it
         ("iec-60364-de", _two_receptacles(), "16.1 A", None),  # 433.1 knows no such share
     ],
 )
 def test_the_share_of_one_plug_at_its_edge(
     basis: str, source: dict[str, Any], current: str, limit: float | None
 ) -> None:
-    finding = finding_of(check(_request(basis, source=source, tools=[_plate(current)])), "one_appliance_share")
+    request = _request(basis, source=source, tools=[_plate(current)])
+    if "outlets" in source:
+        request = {**_corded(basis, outlets={"count": source["outlets"]}), "tools": request["tools"]}
+    finding = finding_of(check(request), "one_appliance_share")
     assert (finding.limit if finding else None) == limit
 
 
@@ -533,5 +557,11 @@ def test_restart_by_itself_has_its_clause_where_the_source_is_said_to_come_back(
     tools[0]["load_class"] = "router"
     places = {place for place, _ in _places(check(request), "restart_without_warning")}
     assert "213(b)(3)" not in places
-    request["source"]["reset"] = {"how": "manual"}
+    tools[0]["load_class"] = "heat_gun"  # no motor
     assert check(request).verdict.code == "pass"
+    tools[0]["load_class"] = "router"
+    for reset in ({"how": "manual"}, None):
+        request["source"]["reset"] = reset
+        if reset is None:
+            del request["source"]["reset"]  # not said: a question of safety, not of the code
+        assert check(request).verdict.code == "pass"

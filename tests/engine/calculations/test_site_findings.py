@@ -117,6 +117,16 @@ def test_portable_lamps_in_the_wet(voltage: str, state: str | None, wet: bool, s
     assert _severity(check(_request(source, tools=[lamp], conditions={"wet": wet})), "lamp_in_the_wet") == severity
 
 
+def test_reduced_low_voltage_in_the_wet_needs_no_device() -> None:
+    # BS 7671 411.8: 55 V to earth is itself the protection (memory)
+    receptacle = {"id": "R1", "marked": "16 A", "circuit": "C1", "ground_fault": "none"}
+    source = _source(kind="site_supply", voltage="55-0-55 V", receptacles=[receptacle])
+    for member in ("sleeps_below", "limits", "neutral_bond"):
+        del source[member]
+    tool = resistive("heater", "600 W", "110 V", insulation="class_ii")
+    assert _codes(check(_request(source, tools=[tool], conditions={"wet": True}))) == {"wet_place"}
+
+
 @pytest.mark.parametrize(
     ("bond", "code"),
     [("floating", "floating_neutral"), ("bonded", "bonded_neutral"), (None, "neutral_bond_unknown")],
@@ -288,6 +298,13 @@ def test_four_chargers_use_up_a_class_a_device() -> None:
     assert finding_of(check(_chargers(4, "none")), "ground_fault_nuisance") is None
 
 
+@pytest.mark.parametrize(("leakage", "trips"), [("4 mA", True), ("3.9 mA", False)])
+def test_a_class_a_device_may_trip_from_4_ma(leakage: str, trips: bool) -> None:
+    # UL 943
+    tool = resistive("heater", "600 W", insulation="class_ii", leakage=leakage)
+    assert ("ground_fault_nuisance" in _codes(check(_request(tools=[tool])))) == trips
+
+
 def test_long_wet_cords_leak_through_their_capacitance() -> None:
     # I = 2 pi f C V (any textbook of circuits); 150 pF/m and three times as much in the wet: common practice, no source
     request = _chargers(3)
@@ -369,6 +386,7 @@ def test_a_stepped_wave_is_told_to_capacitor_motors_and_chargers(load_class: str
         ("10..11..12 W", "10 W", False),
         ("14 W", None, True),  # 8 to 15 W, common practice
         ("15 W", None, False),
+        ("9..10..12 W", "8..10 W", True),  # and it may sleep already below 10 W
         ("9..10..12 W", "0 W", False),  # said never to sleep
     ],
 )
