@@ -7,10 +7,13 @@ Source: capacity_rules.py; recommended drop NFPA 70 210.19 note, IEC 60364-5-52 
 
 from __future__ import annotations
 
-from ampwright.engine.calculations.capacity_rules import Check
+from dataclasses import replace
+
+from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check
+from ampwright.engine.calculations.cord_sizing_full_voltage import STATES, FullVoltage, larger
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import HEAVY, WORKING, SolvedRun, summed
-from ampwright.engine.calculations.verdicts import over
+from ampwright.engine.calculations.verdicts import over, worst
 from ampwright.engine.site.band import Band
 from ampwright.engine.standards.drop_limits import iec_largest_ratio, nec_recommended_ratio
 
@@ -34,14 +37,41 @@ _BASIS = {
 }
 
 
-def capacity_lines(solved: SolvedRun) -> tuple[Line, ...]:
-    """Lines of the working and the heavy state, those that are met included."""
+def capacity_lines(solved: SolvedRun, full: FullVoltage | None) -> tuple[Line, ...]:
+    """Lines of the working and the heavy state, those that are met included.
+
+    full : what the tool would draw at full voltage; None where it gets no voltage.
+    """
     found: list[Line] = []
     for state in (WORKING, HEAVY):
         for check in solved.checks(state):
             if check.code in _OF_CHECK and not (state == HEAVY and check.code.endswith(("not_fit", "not_match"))):
-                found.append(_line(solved, check, state))
+                line = _line(solved, check, state)
+                found.append(line if full is None else _judged(solved, line, state, full))
     return tuple(found)
+
+
+def _judged(solved: SolvedRun, line: Line, state: int, full: FullVoltage) -> Line:
+    """A line about current, power or heat at the larger of the network's figure and that at full voltage."""
+    if line.value is None or line.limit is None or line.side != "most":
+        return line
+    lasts_s = solved.placement.state("heavy").lasts_s
+    short_push = state == HEAVY and lasts_s < SHORT_PUSH_S
+    if line.code == "copper_temperature" and line.cord is not None:
+        there = full.copper(state, line.cord)
+    elif line.code == "source_output" and line.unit != "A":
+        three = (full.apparent_va if line.unit == "VA" else full.active_w)[state]
+        there = Band(float(three.min()), float(three[1]), float(three.max()))
+    elif line.code == "source_peak":
+        there = full.currents(state).times(solved.placement.state(STATES[state]).crest_factor)
+    else:
+        there = full.currents(state)
+    value = larger(line.value, there)
+    verdict = over(value.typical, value.high, line.limit)
+    if line.code == "cord_current" and short_push and verdict == "fail" and line.cord is not None:
+        hot, bears = full.copper(state, line.cord), solved.cords[line.cord].insulation_c
+        verdict = worst(("marginal", over(hot.typical, hot.high, bears)))
+    return replace(line, value=value, verdict=worst((line.verdict, verdict)))
 
 
 def _line(solved: SolvedRun, check: Check, state: int) -> Line:

@@ -9,6 +9,7 @@ from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.cord_sizing_capacity import capacity_lines, recommended_drop_line
 from ampwright.engine.calculations.cord_sizing_code import conductor_lines, guidance_line
 from ampwright.engine.calculations.cord_sizing_fault import fault_lines
+from ampwright.engine.calculations.cord_sizing_full_voltage import at_full_voltage
 from ampwright.engine.calculations.cord_sizing_heat import coiled_lines, device_lines, duty_lines
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import SolvedRun, solve_runs, summed
@@ -106,18 +107,20 @@ def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all
     found: list[Line] = []
     if question.distance_m is not None and solved.run.kind != "size":
         found.append(_length_line(question.distance_m, length, solved))
-    duty = duty_lines(solved) if solved.is_fed else ()
-    for line in capacity_lines(solved):
+    full = at_full_voltage(solved) if solved.placement.option is not None else None
+    duty = duty_lines(solved, full) if full is not None else ()
+    for line in capacity_lines(solved, full):
         # over a stated duty the copper never gets to its steady temperature
         told = line.code == "copper_temperature" and bool(duty)
         found.append(replace(line, advisory=True) if told else line)
     found += duty
     found += usage_lines(question.site, solved)
-    found += fault_lines(solved, layers)
-    if solved.is_fed:
+    if full is not None:
+        found += fault_lines(solved, full, layers)
+    if solved.is_fed and full is not None:
         found.append(recommended_drop_line(solved, question.site.code_basis, length.high))
         if all_lines:
-            found += coiled_lines(solved)
+            found += coiled_lines(solved, full)
             found += device_lines(solved)
             found += conductor_lines(solved, layers)
         guided = guidance_line(solved)

@@ -17,6 +17,7 @@ from functools import lru_cache
 
 from ampwright.engine.calculations.circuit_trip import protective_device
 from ampwright.engine.calculations.cord_heat import RATED_AMBIENT_C, RATED_COPPER_C, cord_time_constants_s
+from ampwright.engine.calculations.cord_sizing_full_voltage import FullVoltage
 from ampwright.engine.calculations.cord_sizing_heat import highest_rating_a
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import WORKING, SolvedRun
@@ -48,16 +49,18 @@ class FaultLoop:
     response: str | None
 
 
-def fault_lines(solved: SolvedRun, layers: tuple[str, ...]) -> tuple[Line, ...]:
+def fault_lines(solved: SolvedRun, full: FullVoltage, layers: tuple[str, ...]) -> tuple[Line, ...]:
     """Whether the fault is cleared, and, where a layer asks, how fast."""
-    if solved.placement.option is None:
-        return ()
-    loop = fault_loop(solved)
-    return (_clearing(solved, loop), *_disconnection(solved, loop, layers))
+    warm = tuple(full.copper(WORKING, k).high for k in range(len(solved.cords)))
+    loop = fault_loop(solved, warm)
+    return (_clearing(solved, loop, warm), *_disconnection(solved, loop, layers))
 
 
-def fault_loop(solved: SolvedRun) -> FaultLoop:
-    """Current of a short between a line and the neutral or the protective conductor at the far end."""
+def fault_loop(solved: SolvedRun, warm_c: tuple[float, ...]) -> FaultLoop:
+    """Current of a short between a line and the neutral or the protective conductor at the far end.
+
+    warm_c : [C] copper of each cord while the tool works.
+    """
     source = solved.site.source
     circuit = _circuit(solved)
     reactance = 0.0
@@ -72,8 +75,8 @@ def fault_loop(solved: SolvedRun) -> FaultLoop:
             for cord, warm in zip(solved.cords, temperatures, strict=True)
         )
         for estimate, temperatures in (
-            (HIGH, [_working_c(solved, k) for k in range(len(solved.cords))]),
-            (LOW, [solved.site.ambient_c.low] * len(solved.cords)),
+            (HIGH, warm_c),
+            (LOW, (solved.site.ambient_c.low,) * len(solved.cords)),
         )
     )
     volts = source.leg_voltage_v
@@ -104,10 +107,6 @@ def fault_loop(solved: SolvedRun) -> FaultLoop:
 def _circuit(solved: SolvedRun) -> SettledCircuit:
     source = solved.site.source
     return source.circuits[source.receptacles[solved.placement.receptacle].circuit]
-
-
-def _working_c(solved: SolvedRun, k: int) -> float:
-    return solved.cord_band(solved.figures.cord_c, WORKING, k).high
 
 
 def _limit_before(solved: SolvedRun) -> SettledLimit | None:
@@ -161,9 +160,9 @@ def device_before(solved: SolvedRun) -> tuple[Device, bool]:
     return Device("ul_489", rating), False
 
 
-def bears_s(solved: SolvedRun, current_a: float) -> float:
+def bears_s(solved: SolvedRun, warm_c: tuple[float, ...], current_a: float) -> float:
     """[s] the shortest time in which this current ruins one of the cords; inf where none is."""
-    return min(_bears_s(solved, k, cord, current_a) for k, cord in enumerate(solved.cords))
+    return min(_bears_s(solved, warm_c[k], cord, current_a) for k, cord in enumerate(solved.cords))
 
 
 def short_time_limit_c(cord: SettledCord) -> float:
@@ -173,11 +172,11 @@ def short_time_limit_c(cord: SettledCord) -> float:
     return SHORT_TIME_LIMITS["rubber_60" if rubber else "pvc_70"][1]
 
 
-def _bears_s(solved: SolvedRun, k: int, cord: SettledCord, current_a: float) -> float:
+def _bears_s(solved: SolvedRun, warm_c: float, cord: SettledCord, current_a: float) -> float:
     limit = short_time_limit_c(cord)
     ambient = solved.site.ambient_c.high
     return time_to_heat_s(
-        min(_working_c(solved, k), limit),
+        min(warm_c, limit),
         limit,
         current_a,
         ambient,
@@ -190,11 +189,11 @@ def _bears_s(solved: SolvedRun, k: int, cord: SettledCord, current_a: float) -> 
     )
 
 
-def _clearing(solved: SolvedRun, loop: FaultLoop) -> Line:
+def _clearing(solved: SolvedRun, loop: FaultLoop, warm_c: tuple[float, ...]) -> Line:
     device, stated = device_before(solved)
     currents = (loop.smallest_a, loop.largest_a)
     opens = [_opens_s(device, amps) for amps in currents]
-    bears = [bears_s(solved, amps) for amps in currents]
+    bears = [bears_s(solved, warm_c, amps) for amps in currents]
     protected = solved.site.source.receptacles[solved.placement.receptacle].ground_fault not in (None, "none")
     unsafe = [n for n in range(2) if opens[n] > bears[n]]
     stated = stated and _source_is_known(solved)

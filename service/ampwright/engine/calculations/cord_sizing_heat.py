@@ -12,6 +12,7 @@ from __future__ import annotations
 import numpy as np
 
 from ampwright.engine.calculations.cord_heat import RATED_AMBIENT_C, RATED_COPPER_C, cord_time_constants_s
+from ampwright.engine.calculations.cord_sizing_full_voltage import FullVoltage
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import HEAVY, WORKING, SolvedRun
 from ampwright.engine.calculations.verdicts import over
@@ -31,14 +32,14 @@ IEC_LETS_THROUGH = 1.45
 US_CIRCUITS_A = (15.0, 20.0, 30.0, 40.0, 50.0)
 
 
-def duty_lines(solved: SolvedRun) -> tuple[Line, ...]:
+def duty_lines(solved: SolvedRun, full: FullVoltage) -> tuple[Line, ...]:
     """Copper over the on and off times that the request states; none where it states none."""
     tool = solved.placement.tool
     if tool.on_s is None or tool.off_s is None:
         return ()
     found: list[Line] = []
     for k, cord in enumerate(solved.cords):
-        amps = solved.cord_band(solved.figures.cord_a, HEAVY, k)
+        amps = full.currents(HEAVY)
         warm = Band(
             _duty_c(solved, cord, amps.low, 0, tool.on_s.low, tool.off_s.high),
             _duty_c(solved, cord, amps.typical, 1, tool.on_s.typical, tool.off_s.typical),
@@ -65,13 +66,13 @@ def _duty_c(solved: SolvedRun, cord: SettledCord, on_a: float, estimate: int, on
     return round(float(out.max()), 1)
 
 
-def coiled_lines(solved: SolvedRun) -> tuple[Line, ...]:
+def coiled_lines(solved: SolvedRun, full: FullVoltage) -> tuple[Line, ...]:
     """Copper of each cord laid straight, if someone left it coiled instead; a warning, no verdict."""
     found: list[Line] = []
     for k, cord in enumerate(solved.cords):
         if cord.laid != "straight":
             continue
-        amps = solved.cord_band(solved.figures.cord_a, WORKING, k)
+        amps = full.currents(WORKING)
         warm = [
             round(
                 steady_copper_temperature_c(

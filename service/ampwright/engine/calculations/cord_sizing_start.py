@@ -15,6 +15,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.cord_sizing_full_voltage import open_voltage_v
 from ampwright.engine.calculations.cord_sizing_network import SolvedRun
 from ampwright.engine.physics.conductor_impedance import FLEXIBLE_CORD_REACTANCE_OHM_PER_M
 from ampwright.engine.physics.cord_heating import copper_resistance_ratio
@@ -56,7 +57,7 @@ def start_of(solved: SolvedRun, outcome: StartOutcome = not_assessed) -> RunStar
     for estimate in range(3):
         load = _load_ohm(solved, plate.at(estimate), estimate)
         ahead, along = _before_ohm(solved, estimate), _run_ohm(solved, estimate)
-        volts = _open_v(solved)
+        volts = open_voltage_v(solved)
         flow = volts / abs(ahead + along + load)
         at_tool = flow * abs(load)
         amps.append(flow)
@@ -93,17 +94,6 @@ def _load_ohm(solved: SolvedRun, amps: float, estimate: int) -> complex:
     if solved.site.source.source.supply.kind == "dc":
         return complex(size, 0.0)
     return cmath.rect(size, math.acos(STANDSTILL_POWER_FACTOR.at(estimate)))
-
-
-def _open_v(solved: SolvedRun) -> float:
-    """[V] without load across the conductors the tool taps."""
-    angles, volts = solved.site.source.leg_angles_rad, solved.site.source.leg_voltage_v
-    first, second = solved.placement.lines[0]
-    if len(solved.placement.lines) == 3:
-        return float(volts * 3.0**0.5)
-    if second >= len(angles):
-        return volts
-    return abs(volts * (cmath.exp(1j * angles[first]) - cmath.exp(1j * angles[second])))
 
 
 def _before_ohm(solved: SolvedRun, estimate: int) -> complex:
