@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from prepared_document import Prepared, Schema, Words, operations, ref_name
+from prepared_document import Prepared, Schema, WordKey, operations, ref_name, word_key
 
 JSON = "application/json"
 LINES = "application/x-ndjson"
@@ -156,16 +156,18 @@ def _calculates(
 ) -> bool:
     """Whether a POST changes nothing.
 
-    A calculation answers 200 and never 201, asks for no precondition, can be too much work, and stamps its answer with
-    the digest of the request. What lacks one of these may be a write, and is not sent again.
+    A calculation answers 200 and never 201, asks for no precondition, and stamps its answer with the digest of the
+    request; one that gives rows only can be too much work. What lacks this may be a write, and is not sent again.
     """
-    if set(success) != {200} or arguments["header"] or "too-much-work" not in _problems(described):
+    if set(success) != {200} or arguments["header"]:
         return False
     shown = success[200].get("content", {}).get(JSON)
-    return shown is None or "request_digest" in prepared.schemas[ref_name(shown["schema"])].get("properties", {})
+    if shown is None:
+        return "too-much-work" in _problems(described)
+    return "request_digest" in prepared.schemas[ref_name(shown["schema"])].get("properties", {})
 
 
-def _argument(parameter: Schema, words: Mapping[Words, str]) -> Argument:
+def _argument(parameter: Schema, words: Mapping[WordKey, str]) -> Argument:
     wire = parameter["name"]
     name = re.sub(r"[^a-z0-9]+", "_", wire.lower()).strip("_")
     if keyword.iskeyword(name) or name in _RESERVED:
@@ -180,9 +182,9 @@ def _with_default(says: str, schema: Schema, member: str) -> str:
     return says if default in (None, "", []) else f"{says} Left out: {default}.".strip()
 
 
-def _plain_type(schema: Schema, words: Mapping[Words, str]) -> str:
+def _plain_type(schema: Schema, words: Mapping[WordKey, str]) -> str:
     if "enum" in schema and len(schema["enum"]) > 1:
-        return f"words.{words[tuple(schema['enum'])]}"
+        return f"words.{words[word_key(schema['enum'])]}"
     if "const" in schema or "enum" in schema:
         return type(schema.get("const") or schema["enum"][0]).__name__
     if schema.get("type") == "array":
@@ -193,7 +195,7 @@ def _plain_type(schema: Schema, words: Mapping[Words, str]) -> str:
 def _qualified(annotation: str, prepared: Prepared) -> str:
     """A member's type as seen from the module of calls, without what says that it may be left out."""
     inside = annotation.removesuffix(" | UnsetType")
-    named = set(prepared.words.values())
+    named = set(prepared.listed)
 
     def qualify(match: re.Match[str]) -> str:
         name = match[0]

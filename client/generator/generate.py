@@ -104,7 +104,7 @@ def _typed_members(prepared: Prepared, members: Mapping[str, list[tuple[str, str
         parts += [f"    {name}: {kind}" for name, kind in shown]
     source = "\n".join(parts)
     used = sorted(name for name in prepared.schemas if f"{name}" in _words_of(source))
-    used_words = sorted(name for name in prepared.words.values() if name in _words_of(source))
+    used_words = sorted(name for name in prepared.listed if name in _words_of(source))
     return f'''"""Which members can a builder be given?"""
 from __future__ import annotations
 from typing import TypedDict

@@ -14,7 +14,7 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from prepared_document import Prepared, Schema
+from prepared_document import Prepared, Schema, word_key
 
 _FLAGS = (
     "--input-file-type=openapi",
@@ -39,10 +39,10 @@ def word_source(prepared: Prepared) -> str:
     To a type checker they are closed, so that a misspelt word is seen before anything is sent; while running they are
     plain text, so that a word which a newer service adds can be read.
     """
-    names = prepared.words.items()
-    literal = [f"    {name}: TypeAlias = Literal[{', '.join(map(repr, words))}]" for words, name in names]
-    plain = [f"    {name} = {type(words[0]).__name__}" for words, name in names]
-    listed = ", ".join(repr(name) for name in prepared.words.values())
+    lists = prepared.listed.items()
+    literal = [f"    {name}: TypeAlias = Literal[{', '.join(map(repr, words))}]" for name, words in lists]
+    plain = [f"    {name} = {type(words[0]).__name__}" for name, words in lists]
+    listed = ", ".join(repr(name) for name in prepared.listed)
     return "\n".join(
         [
             "from typing import TYPE_CHECKING, Literal, TypeAlias",
@@ -84,7 +84,7 @@ def model_source(prepared: Prepared) -> str:
         f"from typing import {', '.join(used)}" if used else "",
         "from msgspec import UNSET, Struct, UnsetType" + (", field" if "field(" in source else ""),
         "from ampwright_client.reply import Answer",
-        f"from ampwright_client._generated.words import {', '.join(prepared.words.values())}",
+        f"from ampwright_client._generated.words import {', '.join(prepared.listed)}",
         f"__all__ = {sorted(names)!r}",
     ]
     return "\n".join(header) + "\n" + source + "\n"
@@ -198,5 +198,5 @@ class _Types(ast.NodeTransformer):
         if name == "Literal":
             parts = node.slice.elts if isinstance(node.slice, ast.Tuple) else [node.slice]
             words = tuple(ast.literal_eval(part) for part in parts)
-            return ast.Name(id=type(words[0]).__name__ if len(words) == 1 else self._words[words])
+            return ast.Name(id=type(words[0]).__name__ if len(words) == 1 else self._words[word_key(words)])
         return self.generic_visit(node)

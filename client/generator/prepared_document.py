@@ -7,7 +7,7 @@ client must read the answers of a newer service that knows more members, and mor
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -50,30 +50,37 @@ _NAMES = {
     "Verdicts.overall": "Verdict",
 }
 Words = tuple[str | int, ...]
+WordKey = frozenset[str | int]  # the order in which a list says them means nothing
 
 
 @dataclass(frozen=True)
 class Prepared:
     """The contract, reduced to what the client needs.
 
-    schemas : for the model generator; words : name of every list of words, by its words; answers : names of schemas
-    that are the body of an answer; read : names of all schemas that can be part of an answer.
+    schemas : for the model generator; words : name of every list of words, by its words; listed : the words, by that
+    name; answers : names of schemas that are the body of an answer; read : names of all schemas that can be part of one.
     """
 
     document: Schema
     schemas: dict[str, Schema]
-    words: dict[Words, str]
+    words: dict[WordKey, str]
+    listed: dict[str, Words]
     answers: frozenset[str]
     read: frozenset[str]
 
 
 def prepare(document: Schema) -> Prepared:
     schemas: dict[str, Schema] = document["components"]["schemas"]
+    strange = sorted(name for name in schemas if not name.isidentifier())
+    if strange:
+        raise ValueError(f"schemas whose names are none in Python, as where two have the same name: {strange}")
     answers = frozenset(_answer_names(document))
+    listed = _named_words(document)
     return Prepared(
         document=document,
         schemas={name: _reduced(schema) for name, schema in schemas.items()},
-        words=_named_words(document),
+        words={word_key(words): name for name, words in listed.items()},
+        listed=listed,
         answers=answers - {"Problem"},
         read=_reachable(answers, schemas),
     )
@@ -93,6 +100,10 @@ def ref_name(schema: Mapping[str, Any]) -> str:
     if not ref.startswith(REF):
         raise ValueError(f"bodies and answers must be named schemas, not {dict(schema)}")
     return ref.removeprefix(REF)
+
+
+def word_key(words: Iterable[str | int]) -> WordKey:
+    return frozenset(words)
 
 
 def pascal(name: str) -> str:
@@ -142,25 +153,30 @@ def _refs(schema: Any) -> Iterator[str]:
             yield from _refs(one)
 
 
-def _named_words(document: Schema) -> dict[Words, str]:
-    """A name for every list of words: the member's, or the owner's and the member's where that would be ambiguous."""
-    uses: dict[Words, list[tuple[str, str]]] = {}
+def _named_words(document: Schema) -> dict[str, Words]:
+    """Lists of words by name: the member's, or the owner's and the member's where that would be ambiguous."""
+    uses: dict[WordKey, list[tuple[str, str]]] = {}
+    shown: dict[WordKey, Words] = {}
+
+    def used(owner: str, member: str, schema: Any) -> None:
+        for words in _enums(schema):
+            uses.setdefault(word_key(words), []).append((owner, member))
+            shown.setdefault(word_key(words), words)
+
     for owner, schema in document["components"]["schemas"].items():
         for member, described in schema.get("properties", {}).items():
-            for words in _enums(described):
-                uses.setdefault(words, []).append((owner, member))
+            used(owner, member, described)
     for _, _, described in operations(document):
         for parameter in described.get("parameters", []):
-            for words in _enums(parameter["schema"]):
-                uses.setdefault(words, []).append((pascal(described["operationId"]), parameter["name"]))
-    by_member: dict[str, set[Words]] = {}
-    for words, places in uses.items():
+            used(pascal(described["operationId"]), parameter["name"], parameter["schema"])
+    by_member: dict[str, set[WordKey]] = {}
+    for key, places in uses.items():
         for _, member in places:
-            by_member.setdefault(member, set()).add(words)
-    named: dict[Words, str] = {}
+            by_member.setdefault(member, set()).add(key)
+    named: dict[str, Words] = {}
     taken = set(document["components"]["schemas"])
-    for words, places in uses.items():
-        if len(words) == 1:
+    for key, places in uses.items():
+        if len(key) == 1:
             continue
         chosen = next((_NAMES[f"{o}.{m}"] for o, m in places if f"{o}.{m}" in _NAMES), None)
         owner, member = places[0]
@@ -170,8 +186,8 @@ def _named_words(document: Schema) -> dict[Words, str]:
         if name in taken:
             raise ValueError(f"{name} names two things; add an entry for {owner}.{member} to _NAMES")
         taken.add(name)
-        named[words] = name
-    return dict(sorted(named.items(), key=lambda pair: pair[1]))
+        named[name] = shown[key]
+    return dict(sorted(named.items()))
 
 
 def _enums(schema: Any) -> Iterator[Words]:

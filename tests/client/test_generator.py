@@ -180,6 +180,7 @@ def test_a_write_that_looks_like_a_calculation_is_not_sent_again(generate: Any) 
             ),
             "named schemas",
         ),
+        (lambda c: c["components"]["schemas"].update({"a.b.Twice": {"type": "object"}}), "a.b.Twice"),
     ],
 )
 def test_what_cannot_be_said_is_refused(generate: Any, spoil: Any, told: str) -> None:
