@@ -57,8 +57,8 @@ WordKey = frozenset[str | int]  # the order in which a list says them means noth
 class Prepared:
     """The contract, reduced to what the client needs.
 
-    schemas : for the model generator; words : name of every list of words, by its words; listed : the words, by that
-    name; answers : names of schemas that are the body of an answer; read : names of all schemas that can be part of one.
+    schemas : for the model generator; words : name of every list of words, by its words; listed : the words, by name;
+    answers : names of schemas that are the body of an answer; read : names of all that can be part of one.
     """
 
     document: Schema
