@@ -26,7 +26,7 @@ EXTRA_LOW_V = 30.0  # direct voltage behind which no ground-fault device exists 
 
 def place_checks(site: Site, settled: SettledSite) -> list[Check]:
     """What holds for the place, whichever case runs."""
-    return [*_exhaust(site), *_wet(site), *_vehicle(site, settled), *_welding(site, settled)]
+    return [*exhaust_checks(site), *_wet(site), *_vehicle(site, settled), *_welding(site, settled)]
 
 
 def wet_checks(site: Site, settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
@@ -54,7 +54,8 @@ def wet_checks(site: Site, settled: SettledSite, placements: tuple[tuple[int, Pl
     return found
 
 
-def _exhaust(site: Site) -> list[Check]:
+def exhaust_checks(site: Site) -> list[Check]:
+    """What an engine set asks of its place and of refuelling; nothing for other sources."""
     if site.source.kind != "engine_generator":
         return []
     name = site.source.name or "the generator"
