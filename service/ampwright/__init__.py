@@ -1,2 +1,1 @@
 """Ampwright: which tools run on which mobile power source."""
-
