@@ -259,6 +259,8 @@ def test_both_readings_of_the_neutral_bond_are_shown_and_none_is_decided(bond: s
         place for place, _ in _places(result, "neutral_bond_readings")
     }
     assert result.verdict.code == "pass"
+    european = check(_request("iec-60364-de", source=source, conditions={"place": "open_air"}))
+    assert "neutral_bond_readings" not in _codes(european)  # 551.4 leaves it to the earthing of the set (memory)
 
 
 def test_a_vehicle_frame_has_a_clause_of_its_own() -> None:
@@ -502,6 +504,8 @@ def test_a_worn_cord_fails_where_the_law_says_so() -> None:
     assert ("416(e)(1)", "memory") in _places(worn, "cord_end_worn")
     assert check(_corded("nec-2023", plug_state="worn")).verdict.code == "pass"
     assert check(_corded("osha-1926")).verdict.code == "pass"
+    assert check(_corded("osha-1926", plug_state="damaged")).verdict.code == "fail"
+    assert finding_of(check(_corded("osha-1926", plug_state="damaged")), "cord_end_worn") is None
 
 
 @pytest.mark.parametrize(
@@ -557,6 +561,16 @@ def test_restart_by_itself_has_its_clause_where_the_source_is_said_to_come_back(
     tools[0]["load_class"] = "router"
     places = {place for place, _ in _places(check(request), "restart_without_warning")}
     assert "213(b)(3)" not in places
+    # whole documents stand in only where no clause does
+    assert "300(d)" in places
+    whole = check({**request, "code_basis": []})
+    assert [item.document for item in whole.basis if item.place.startswith("clauses")] == ["29 CFR 1926"]
+    # IEC 60204-1 7.5 is for machines, IEC 62841-1 21.18 for hand tools (memory)
+    request["code_basis"] = ["iec-60364-de"]
+    assert "21.18" in {place for place, _ in _places(check(request), "restart_without_warning")}
+    tools[0]["load_class"] = "table_saw"
+    assert {place for place, _ in _places(check(request), "restart_without_warning")} == {"7.5"}
+    request["code_basis"] = ["osha-1926", "nec-2023"]
     tools[0]["load_class"] = "heat_gun"  # no motor
     assert check(request).verdict.code == "pass"
     tools[0]["load_class"] = "router"

@@ -161,8 +161,10 @@ def test_a_two_wire_cord_and_the_tool_behind_it(conductors: int, insulation: str
     request["tools"][0].pop("insulation")
     if insulation:
         request["tools"][0]["insulation"] = insulation
-    found = _codes(check(request)) & {"ground_path_missing", "ground_path_unknown"}
-    assert found == ({code} if code else set())
+    result = check(request)
+    assert _codes(result) & {"ground_path_missing", "ground_path_unknown"} == ({code} if code else set())
+    waits = next((item.code for item in result.assumptions if item.id == result.cases[0].waits_for), None)
+    assert waits == ("insulation" if code == "ground_path_unknown" else None)
 
 
 # --- plugging -----------------------------------------------------------------------------------------------------
@@ -209,6 +211,9 @@ def test_cords_led_through_openings(through: str | None, code: str | None) -> No
     # 29 CFR 1926.405(a)(2)(ii)(I): doorways and other pinch points, protection is to be provided
     request = _corded({"led_through": through} if through else {})
     assert _codes(check(request)) == ({code} if code else set())
+    # a cord that stays in the van is led through nothing
+    request["connections"] = [{"plug": "heater", "into": "R1"}]
+    assert _codes(check(request)) == set()
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from ampwright.engine.calculations.code_finding_codes import CODE_FINDING_CODES
 from ampwright.engine.calculations.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
+from ampwright.engine.calculations.energy_finding_codes import ENERGY_FINDING_CODES
 from ampwright.engine.calculations.finding_code import FindingCode
 from ampwright.engine.calculations.finding_code import capacity as _capacity
 from ampwright.engine.calculations.finding_code import caution as _caution
@@ -226,4 +227,5 @@ FINDING_CODES: dict[str, FindingCode] = {
     **SITE_FINDING_CODES,
     **CODE_FINDING_CODES,
     **CORD_SIZING_FINDING_CODES,
+    **ENERGY_FINDING_CODES,
 }

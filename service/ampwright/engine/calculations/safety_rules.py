@@ -20,7 +20,6 @@ from ampwright.engine.calculations.source_habits import habit_checks, sleep_chec
 from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.use import Site
-from ampwright.engine.standards.plugs import configuration
 
 GFCI_CLASS_A_MAY_TRIP_A = 0.004  # UL 943 class A: trips at 4 to 6 mA
 RCD_30MA_MAY_TRIP_A = 0.015  # IEC 61008: may trip from half its rated residual current
@@ -126,18 +125,17 @@ def _ground_path(settled: SettledSite, placements: tuple[tuple[int, Placement], 
         return []
     found: list[Check] = []
     for i, placement in placements:
-        if placement.tool.insulation not in (None, "class_i"):
+        tool = placement.tool
+        if tool.insulation not in (None, "class_i"):
             continue
-        code, verdict = (
-            ("ground_path_missing", "fail") if placement.tool.insulation else ("ground_path_unknown", "unknown")
-        )
         for c in placement.cords:
             cord = settled.cords[c]
-            plug = configuration(cord.plug) if cord.plug else None
-            if cord.conductors <= 2 or (plug is not None and not plug.has_earth):
-                found.append(
-                    Check(code, "safety", cord.pointer, cord.id, verdict, tools=(i,), value_text=placement.tool.id)
-                )
+            if not cord.without_earth:
+                continue
+            known = tool.insulation is not None
+            code, verdict = ("ground_path_missing", "fail") if known else ("ground_path_unknown", "unknown")
+            where = cord.pointer if known else member(tool.pointer, "insulation")
+            found.append(Check(code, "safety", where, cord.id, verdict, tools=(i,), value_text=tool.id))
     return found
 
 

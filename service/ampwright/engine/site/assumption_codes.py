@@ -172,6 +172,10 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; whether it is made for a site is not known",
         "Read the letters on the jacket, as in SJTW or H07RN-F.",
     ),
+    "insulation": AssumptionCode(
+        "not given; whether it needs an earth conductor is not known",
+        "Look at the plate: a square within a square means double insulated, which needs none.",
+    ),
     "sleeps_below": AssumptionCode(
         "not given; sources that sleep usually do so below 8 to 15 W",
         "Leave a small lamp on for an hour: is it still lit?",

@@ -62,6 +62,10 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
         for tool in site.tools
         if tool.id in reached
     )
+    for placement in placements:
+        unsaid = placement.tool.insulation is None and source.source.supply.kind != "dc"
+        if unsaid and any(cords[i].without_earth for i in placement.cords):
+            ledger.assume("insulation", member(placement.tool.pointer, "insulation"), None, "unknown")
     return SettledSite(source, cords, tuple(parents), placements, ambient, CONTACT_OHM, site.people or 1)
 
 

@@ -12,6 +12,7 @@ from ampwright.engine.site.band import Band
 from ampwright.engine.site.load_classes import LoadClass
 from ampwright.engine.site.source import OvercurrentDevice, PowerSource, Reset
 from ampwright.engine.site.tool import SupplyOption, Tool
+from ampwright.engine.standards.plugs import configuration
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,12 @@ class SettledCord:
     damaged: bool
     type: str | None
     basis: tuple[tuple[str, str], ...]  # (citation key, status)
+
+    @property
+    def without_earth(self) -> bool:
+        """Whether two conductors, or a plug without an earth contact, leave what it feeds unearthed."""
+        plug = configuration(self.plug) if self.plug else None
+        return self.conductors <= 2 or (plug is not None and not plug.has_earth)
 
 
 @dataclass(frozen=True, slots=True)
