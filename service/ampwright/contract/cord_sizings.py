@@ -39,7 +39,7 @@ class CordCandidate(CordInUse, frozen=True, kw_only=True):
     count: Count | UnsetType = UNSET
 
 
-class NewCord(Request, frozen=True, kw_only=True):
+class CordToBring(Request, frozen=True, kw_only=True):
     """What is settled of the cord to be brought, beside its size and length; all may be omitted."""
 
     type: (
@@ -81,7 +81,7 @@ class CordSizingRequest(Request, frozen=True, kw_only=True):
     cords: Annotated[list[CordCandidate], Meta(max_length=MOST_CORDS)] | UnsetType = UNSET
     run: Annotated[list[Identifier], Meta(min_length=1, max_length=100)] | UnsetType = UNSET
     sizes: Annotated[list[SizeText], Meta(min_length=1, max_length=MOST_SIZES)] | UnsetType = UNSET
-    new_cord: NewCord | UnsetType = UNSET
+    new_cord: CordToBring | UnsetType = UNSET
     conditions: Conditions | UnsetType = UNSET
     code_basis: (
         Annotated[list[Annotated[str, text_list(CODE_BASES, "A rule layer.", "nec-2023")]], Meta(max_length=8)]

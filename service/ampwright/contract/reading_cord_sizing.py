@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from msgspec import UNSET
 
-from ampwright.contract.cord_sizings import CordCandidate, CordSizingRequest, NewCord
+from ampwright.contract.cord_sizings import CordCandidate, CordSizingRequest, CordToBring
 from ampwright.contract.documents import CordOutlets
 from ampwright.contract.load_checks import CordInUse, LoadCheckRequest
 from ampwright.contract.places import Places
@@ -44,7 +44,7 @@ class AsLoadCheck:
 def as_load_check(question: CordSizingRequest) -> AsLoadCheck:
     """The tool, the cords at hand and the cord to be brought, as parts of a load check."""
     cords = [_plain(cord) for cord in (() if question.cords is UNSET else question.cords)]
-    new_cord = _new_cord(NewCord() if question.new_cord is UNSET else question.new_cord, cords, question.tool.id)
+    new_cord = _new_cord(CordToBring() if question.new_cord is UNSET else question.new_cord, cords, question.tool.id)
     request = LoadCheckRequest(
         source=question.source,
         tools=[question.tool],
@@ -61,7 +61,7 @@ def _plain(cord: CordCandidate) -> CordInUse:
     return CordInUse(**members)
 
 
-def _new_cord(new: NewCord, cords: list[CordInUse], tool: str) -> CordInUse:
+def _new_cord(new: CordToBring, cords: list[CordInUse], tool: str) -> CordInUse:
     taken = {tool, *(cord.id for cord in cords)}
     name = "new-cord"
     while name in taken:
