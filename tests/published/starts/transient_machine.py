@@ -163,7 +163,8 @@ class Machine:
             d_field = (command - field) / g["exciter_time_s"]
         else:
             knee = g["self_excitation_knee_pu"]
-            field, d_field = voltage * (1 + knee) / (voltage + knee), 0.0
+            boost = 1 + g["compounding"] * min(math.hypot(in_phase, lagging), 1.2)
+            field, d_field = boost * voltage * (1 + knee) / (voltage + knee), 0.0
         asked = min(max((g["no_load_frequency_pu"] - f) / g["droop"], 0.0), g["engine_pu"])
         now = math.sqrt(2) * total_a / base_a
         return [

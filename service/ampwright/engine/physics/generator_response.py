@@ -2,8 +2,9 @@
 
 One-axis (transient) model of the alternator: a flux behind the transient reactance, which the field pulls up or the
 load's lagging current pulls down; engine and governor with droop. The technology decides who feeds the field: a voltage
-regulator with a ceiling, or, in capacitor-regulated sets, the alternator's own voltage, which does not hold a large
-lagging load and then collapses. Inverter sets are not here: they limit (source_limit_state.py).
+regulator with a ceiling, or, in capacitor-regulated sets, the alternator's own voltage and, up to somewhat above rated,
+the load's current (compounding): that holds rated load, but not a large lagging one, on which such a set collapses.
+Inverter sets are not here: they limit (source_limit_state.py).
 Sources: P. Kundur, Power System Stability and Control, sections 3.6, 5 and 8, one-axis model, from memory;
 MIL-DTL-53133 dip and recovery as a check. Self-excitation law and the assumed values: common practice, no source.
 Not here: a motor's run-up on such a set (generator_start.py).
@@ -35,7 +36,8 @@ GENERATOR_DROOP = 12  # from no load to rated VA at unity power factor
 GENERATOR_GOVERNOR_TIME_S = 13
 GENERATOR_ENGINE_PU = 14  # most power the engine gives, over rated VA
 GENERATOR_NO_LOAD_FREQUENCY_PU = 15
-GENERATOR_COLUMNS = 16
+GENERATOR_COMPOUNDING = 16  # field a capacitor-regulated set gains per unit of load current
+GENERATOR_COLUMNS = 17
 
 # Low, typical, high where a plate is silent. Transient reactance: 0.15-0.25 pu; the rest common practice, no source.
 GENERATOR_ASSUMPTIONS = MappingProxyType(
@@ -48,6 +50,7 @@ GENERATOR_ASSUMPTIONS = MappingProxyType(
         "regulator_gain": (15.0, 30.0, 60.0),
         "ceiling": (2.5, 3.5, 5.0),
         "self_excitation_knee_pu": (0.2, 0.3, 0.45),
+        "compounding": (0.85, 1.0, 1.1),
         "inertia_s": (0.2, 0.4, 0.8),
         "droop": (0.03, 0.05, 0.08),
         "governor_time_s": (0.1, 0.2, 0.4),
@@ -55,6 +58,9 @@ GENERATOR_ASSUMPTIONS = MappingProxyType(
         "no_load_frequency_pu": (1.02, 1.03, 1.05),
     }
 )
+
+# Load current over rated up to which it adds to the field of a capacitor-regulated set; beyond, its iron is full.
+_COMPOUNDING_ENDS_PU = 1.2
 
 # State of a set.
 STATE_FLUX_PU = 0
@@ -101,6 +107,15 @@ def generator_flow(
     flow[FLOW_LAGGING_PU] = -current.imag / base_a
 
 
+@kernel("float64(float64[::1], float64, float64)")
+def _self_excited_field(generator: NDArray[np.float64], voltage_pu: float, current_a: float) -> float:
+    knee = generator[GENERATOR_SELF_EXCITATION_KNEE_PU]
+    base_a = generator[GENERATOR_RATED_VA] / generator[GENERATOR_VOLTAGE_V]
+    current_pu = min(current_a / base_a, _COMPOUNDING_ENDS_PU)
+    own = voltage_pu * (1.0 + knee) / (voltage_pu + knee)
+    return float(own * (1.0 + generator[GENERATOR_COMPOUNDING] * current_pu))
+
+
 @kernel("void(float64[::1], complex128, float64[::1])")
 def generator_at_rest(generator: NDArray[np.float64], load_ohm: complex, state: NDArray[np.float64]) -> None:
     """State of a set that has carried a load for long.
@@ -128,8 +143,7 @@ def generator_at_rest(generator: NDArray[np.float64], load_ohm: complex, state: 
             flux *= 1.0 / voltage
             field = flux + armature * flow[FLOW_LAGGING_PU]
         else:
-            knee = generator[GENERATOR_SELF_EXCITATION_KNEE_PU]
-            field = voltage * (1.0 + knee) / (voltage + knee)
+            field = _self_excited_field(generator, voltage, flow[FLOW_CURRENT_A])
             flux += 0.3 * (field - armature * flow[FLOW_LAGGING_PU] - flux)
     state[STATE_FLUX_PU] = flux
     state[STATE_FIELD_PU] = field
@@ -169,8 +183,7 @@ def generator_slopes(
         field = state[STATE_FIELD_PU]
         slope[STATE_FIELD_PU] = (command - field) / generator[GENERATOR_EXCITER_TIME_S]
     else:
-        knee = generator[GENERATOR_SELF_EXCITATION_KNEE_PU]
-        field = voltage * (1.0 + knee) / (voltage + knee)
+        field = _self_excited_field(generator, voltage, flow[FLOW_CURRENT_A])
         slope[STATE_FIELD_PU] = 0.0
     slope[STATE_FLUX_PU] = (field - state[STATE_FLUX_PU] - armature * flow[FLOW_LAGGING_PU]) / generator[
         GENERATOR_FIELD_TIME_S

@@ -7,7 +7,8 @@ high, and a Monte Carlo over them, are other rows of the same kernel.
 Plates contradict themselves: a shaft power above what volts times amperes can give at any credible efficiency and
 power factor is capped, and the result says so. The fit returns what it met, never only what it was asked.
 Sources: NEMA MG 1 12.32 and 12.38 (least torques), from memory; NEC table 430.7(B) for code letters (the caller's).
-Not here: what a motor does with a circuit (motor_circuit.py), the run-up (motor_start.py).
+Not here: what a silent plate is taken to say (motor_plate_assumptions.py), what a motor does with a circuit
+(motor_circuit.py), the run-up (motor_start.py).
 """
 
 import numpy as np

@@ -4,8 +4,8 @@ A full bridge onto a capacitor, fed by a sine behind a resistance and an inducta
 rule. Switched on at a given point of the wave with the capacitor empty: crest and I^2 t of the inrush. Loaded with
 constant power from a charged capacitor: effective current, power factor, crest factor. A corrected input stage (power
 factor corrected) has the same inrush onto its smaller capacitor; when it works its current is a sine.
-Source: circuit theory; capacitor per watt and series resistance common practice, no source. Checked against the circuit
-simulator's run of the same circuit in tests/published/starts.
+Source: circuit theory; capacitor per watt and series resistance common practice, no source. Held against a solver of
+the same circuit in tests/engine/physics/test_other_starts.py.
 Not here: what a source's peak limit makes of the surge (limit_events.py).
 """
 
@@ -58,14 +58,21 @@ def _step(
     """One trapezoidal step of current (>= 0, behind the bridge) and capacitor voltage."""
     r = rectifier[RECTIFIER_RESISTANCE_OHM]
     c = rectifier[RECTIFIER_CAPACITANCE_F]
-    # Without any inductance the step's own size stands in for it, so that one rule serves both.
-    inductance = max(rectifier[RECTIFIER_INDUCTANCE_H], 0.25 * r * step_s)
+    inductance = rectifier[RECTIFIER_INDUCTANCE_H]
     w = 2.0 * np.pi * rectifier[RECTIFIER_FREQUENCY_HZ]
     peak = np.sqrt(2.0) * rectifier[RECTIFIER_EMF_V]
     drive = 0.5 * peak * (abs(np.sin(angle)) + abs(np.sin(angle + w * step_s))) - rectifier[RECTIFIER_DROP_V]
     current = state[0]
     charged = state[1]
     half = 0.5 * step_s
+    if inductance < 4.0 * r * step_s:
+        # Too little inductance to matter within a step: the current is what the resistance lets through.
+        first = max(drive - charged, 0.0) / r
+        share = -np.expm1(-step_s / (r * c))
+        state[1] = max(charged + first * r * share - step_s * drawn_a / c, 0.0)
+        end = peak * abs(np.sin(angle + w * step_s)) - rectifier[RECTIFIER_DROP_V]
+        state[0] = max(end - state[1], 0.0) / r
+        return
     # L (i1 - i0) = dt (drive - r (i0 + i1)/2 - (v0 + v1)/2); C (v1 - v0) = dt ((i0 + i1)/2 - drawn)
     top = inductance * current + step_s * (drive - charged + half * drawn_a / c) - half * (r + half / c) * current
     after = top / (inductance + half * (r + half / c))
@@ -93,7 +100,10 @@ def rectifier_inrush(rectifier: NDArray[np.float64], result: NDArray[np.float64]
         step_s = 1.0 / (one[RECTIFIER_FREQUENCY_HZ] * _STEPS_PER_CYCLE)
         w = 2.0 * np.pi * one[RECTIFIER_FREQUENCY_HZ]
         state[:] = 0.0
-        crest = 0.0
+        if one[RECTIFIER_INDUCTANCE_H] < 4.0 * one[RECTIFIER_RESISTANCE_OHM] * step_s:
+            wave_v = np.sqrt(2.0) * one[RECTIFIER_EMF_V] * abs(np.sin(one[RECTIFIER_SWITCH_ON_RAD]))
+            state[0] = max(wave_v - one[RECTIFIER_DROP_V], 0.0) / one[RECTIFIER_RESISTANCE_OHM]
+        crest = state[0]
         squared = 0.0
         ends = np.inf
         for k in range(_INRUSH_CYCLES * _STEPS_PER_CYCLE):
