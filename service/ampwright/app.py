@@ -22,6 +22,7 @@ from ampwright.api import (
     catalogue_releases,
     cord_sizings,
     cords,
+    energy_budgets,
     kits,
     load_checks,
     power_sources,
@@ -50,6 +51,7 @@ _log = logging.getLogger("ampwright.app")
 
 RESOURCES: tuple[Operations, ...] = (
     load_checks.operations,
+    energy_budgets.operations,
     cord_sizings.operations,
     tool_profiles.operations,
     power_sources.operations,

@@ -15,6 +15,7 @@ from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.document_bodies import decode_document
 from ampwright.settings import Settings
 from ampwright.studies.cord_sizing import CordSizingStudy
+from ampwright.studies.energy_budget import EnergyBudgetStudy
 from ampwright.studies.load_check import LoadCheckStudy
 
 
@@ -29,6 +30,7 @@ class Services:
     store: ReleaseStore[Any]
     load_check: LoadCheckStudy
     cord_sizing: CordSizingStudy
+    energy_budget: EnergyBudgetStudy
 
     @classmethod
     def of(cls, settings: Settings, database: Database) -> Services:
@@ -42,4 +44,5 @@ class Services:
             store,
             LoadCheckStudy(store, settings.cost_limit_units),
             CordSizingStudy(store),
+            EnergyBudgetStudy(store, settings.cost_limit_units),
         )

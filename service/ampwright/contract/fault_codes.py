@@ -31,6 +31,8 @@ FAULT_CODES = MappingProxyType(
         "unknown_load_class": "There is no such load class.",
         "unknown_cord_type": "There is no such cord type.",
         "unknown_code_basis": "There is no such rule layer.",
+        "unknown_work_unit": "There is no such kind of work.",
+        "unknown_pattern": "There is no such kind of day.",
         # references to the catalogue
         "unknown_entry": "The catalogue release has no such entry.",
         "unknown_revision": "The catalogue release does not hold this revision of the entry.",
@@ -56,6 +58,8 @@ FAULT_CODES = MappingProxyType(
         "unknown_tool": "There is no such tool.",
         "unknown_plug": "There is no such tool or cord.",
         "unknown_receptacle": "There is no such receptacle or cord.",
+        "unknown_work": "There is no such work in the request.",
+        "unknown_stop": "There is no such stop in the request.",
         "has_no_plug": "A receptacle is named where something with a plug belongs.",
         "has_no_outlet": "A tool is named where something with an outlet belongs.",
         "plugged_in_twice": "One plug is in two places.",

@@ -11,6 +11,8 @@ from typing import Any, TypeVar
 
 import msgspec
 
+from ampwright.engine.calculations.load_check_result import Change
+
 S = TypeVar("S", bound=msgspec.Struct)
 
 
@@ -25,6 +27,9 @@ def to_wire(result: object, wanted: type[S], **stamp: Any) -> S:
 
 
 def _plain(value: Any) -> Any:
+    if isinstance(value, Change) and value.value is not None:
+        # any JSON value may stand in a change, so the contract carries it as it will be sent
+        return {"op": value.op, "path": value.path, "value": msgspec.Raw(msgspec.json.encode(value.value))}
     if is_dataclass(value) and not isinstance(value, type):
         return {
             item.name: _plain(member) for item in fields(value) if (member := getattr(value, item.name)) is not None

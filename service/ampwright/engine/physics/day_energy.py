@@ -37,9 +37,10 @@ SHARE = 1
 SIGNED = 2
 """Kind of a figure that may be zero: normal on either side of the typical value, cut at zero."""
 
-# What one draw gives, in this order.
-LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT, WORK_SHARE, USED, UNSERVED, MARGIN, TIME_LEFT, IMBALANCE = range(9)
-METRICS = 9
+# What one draw gives, in this order. MARGIN is what is left above the planned reserve, ENOUGH what is left on arrival
+# above what must be, by the drive that this draw has; both below zero by what could not be served.
+LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT, WORK_SHARE, USED, UNSERVED, MARGIN, TIME_LEFT, IMBALANCE, ENOUGH = range(10)
+METRICS = 10
 """How many figures one draw gives."""
 
 OUTER_Z = 1.2815515655446004
@@ -94,7 +95,7 @@ def sorted_quantile(values: FloatArray, probability: float) -> float:
     Source: Hyndman and Fan (1996), definition 7.
     """
     place = probability * (values.shape[0] - 1)
-    lower = int(math.floor(place))
+    lower = math.floor(place)
     if lower >= values.shape[0] - 1:
         return float(values[-1])
     share = place - lower
@@ -263,8 +264,7 @@ def day_draws(
                 here_j = target_j
                 done_s += duration_s[g]
                 left_j = here_j - level_j - missing_j
-                if left_j < margin_j:
-                    margin_j = left_j
+                margin_j = min(margin_j, left_j)
                 if g == last_work:
                     left_after_work_j = here_j
             time_s += duration_s[g]
@@ -282,6 +282,7 @@ def day_draws(
         if margin_j == math.inf:  # a day without work: what is left at its end
             margin_j = here_j - unserved_j - (arrival_j if arrival_j > floor_reserve_j else floor_reserve_j)
         out[MARGIN, d] = margin_j
+        out[ENOUGH, d] = here_j - unserved_j - arrival_j
         out[TIME_LEFT, d] = (margin_j / rate_w if margin_j > 0.0 else 0.0) if rate_w > 0.0 else math.inf
         out[IMBALANCE, d] = start_j + gained_j - drawn_j + unserved_j - spilled_j - here_j
 

@@ -1,0 +1,133 @@
+"""Which is the cheapest change that makes the day?
+
+Tried in the order in which a crew would do them: charge more before leaving, let the source sleep, leave one thing at
+home, work a shorter day, charge on the way. Each amount is the smallest on a grid that makes nine days of ten hold;
+all tries go through the kernel in one call, on the same draws, so that a smaller change is never better by chance.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ampwright.engine.calculations.energy_judgement import TRY_DRAWS, margins, rounded_j, verdict_of
+from ampwright.engine.calculations.energy_plan import Plan, evaluate
+from ampwright.engine.calculations.energy_settle import SettledDay
+from ampwright.engine.calculations.load_check_result import BreakEven, Change
+from ampwright.engine.calculations.wording import two_digits
+from ampwright.engine.physics.day_energy import CHARGE, IDLE, MARGIN
+from ampwright.engine.site.band import Band
+from ampwright.engine.site.energy_day import EnergyDay
+from ampwright.engine.site.use import Site
+
+STEPS = 20
+KWH_J = 3.6e6
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    plan: Plan
+    text: str
+    change: tuple[Change, ...] = ()
+    rank: int = 0
+
+
+def changes(site: Site, day: EnergyDay, settled: SettledDay, seed: int, draws: int) -> tuple[BreakEven, ...]:
+    """Changes that make the day pass, cheapest first; empty where none of them alone does."""
+    ladders = [*_charge(day, settled), *_asleep(site, settled), *_leave(settled), *_shorter(day, settled)]
+    found = margins([step.plan for ladder in ladders for step in ladder], seed, min(draws, TRY_DRAWS))
+    result: list[BreakEven] = []
+    at = 0
+    for ladder in ladders:
+        verdicts = [verdict_of(*margin) for margin in found[at : at + len(ladder)]]
+        at += len(ladder)
+        first = next((i for i, verdict in enumerate(verdicts) if verdict == "pass"), None)
+        if first is not None:
+            result.append(BreakEven(ladder[first].text, "pass", ladder[first].change))
+    result += _bring(settled, seed, draws)
+    return tuple(result)
+
+
+def _charge(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:
+    if settled.capacity_j is None:
+        return []
+    now = settled.plan.figures[CHARGE].band.typical
+    steps: list[_Try] = []
+    op = "add" if day.charge_ratio is None else "replace"
+    for percent in range(int(now * 100.0) // 5 * 5 + 5, 101, 5):
+        plan = settled.plan.with_band(CHARGE, Band.exactly(percent / 100.0))
+        steps.append(_Try(plan, f"leave with {percent} % charge", (Change(op, "/charge", f"{percent} %"),)))
+    return [steps] if steps else []
+
+
+def _asleep(site: Site, settled: SettledDay) -> list[list[_Try]]:
+    """Switched off while nothing needs it: half of the time, then three quarters."""
+    if site.source.kind not in ("vehicle", "battery_station", "engine_generator"):
+        return []
+    band = settled.plan.figures[IDLE].band
+    name = "the engine" if site.source.kind == "engine_generator" else "the source"
+    return [
+        [
+            _Try(settled.plan.with_band(IDLE, band.times(1.0 - off)), f"{name} switched off {said} of the time")
+            for off, said in ((0.5, "half"), (0.75, "three quarters"))
+        ]
+    ]
+
+
+def _leave(settled: SettledDay) -> list[list[_Try]]:
+    """Without one tool or work, the smallest consumer first: one ladder, so that the least is left at home."""
+    plan = settled.plan
+    sizes = [
+        (
+            sum(
+                plan.share[stretch.stop, j]
+                * plan.figures[load.power].band.typical
+                * plan.figures[load.time].band.typical
+                * stretch.duration_s
+                for stretch in plan.stretches
+                if stretch.is_work
+            ),
+            j,
+        )
+        for j, load in enumerate(plan.loads)
+        if load.kind != "standby"
+    ]
+    steps = [_Try(plan.without(j), f"without {plan.loads[j].name}") for size, j in sorted(sizes) if size > 0.0]
+    return [steps] if steps else []
+
+
+def _shorter(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:
+    if settled.shift_s <= 0.0:
+        return []
+    steps: list[_Try] = []
+    for n in range(STEPS - 1, 0, -1):
+        hours = settled.shift_s * n / STEPS / 3600.0
+        change: tuple[Change, ...] = ()
+        if day.stops is None and not day.work:
+            op = "add" if day.shift_s is None else "replace"
+            change = (Change(op, "/shift", f"{hours:.4g} h"),)
+        text = f"{two_digits(hours)} h of work instead of {two_digits(settled.shift_s / 3600.0)} h"
+        steps.append(_Try(settled.plan.shortened(n / STEPS), text, change))
+    return [steps]
+
+
+def _bring(settled: SettledDay, seed: int, draws: int) -> list[BreakEven]:
+    """What is missing in one day of ten, brought from elsewhere."""
+    outcome = evaluate(settled.plan, seed, draws)
+    missing_j = -rounded_j(outcome.at(MARGIN, 0.1))
+    if missing_j <= 0.0 or not settled.plan.limited:
+        return []
+    if settled.heat_j_per_m3 is not None:
+        litres = missing_j / settled.heat_j_per_m3 * 1000.0
+        return [BreakEven(f"{_up(litres)} l more fuel, filled in cold", "pass")]
+    if settled.capacity_j is None:
+        return [BreakEven(f"{_up(missing_j / KWH_J)} kWh more", "pass")]
+    # on the way or at noon: what is brought counts only where the battery has room for it
+    if missing_j > 0.8 * settled.capacity_j:
+        return []
+    return [BreakEven(f"charge {_up(missing_j / KWH_J)} kWh on the way or in a break", "pass")]
+
+
+def _up(value: float) -> str:
+    """Two digits, never less than the value."""
+    said = two_digits(value)
+    return said if float(said) >= value else two_digits(value * 1.05)

@@ -1,0 +1,95 @@
+"""Which findings come from a day's energy?
+
+Exhaust and refuelling cold have codes of their own (finding_codes.py, site_finding_codes.py).
+Source: practice of the trade.
+"""
+
+from __future__ import annotations
+
+from ampwright.engine.calculations.finding_code import FindingCode, capacity, caution, danger, info
+
+ENERGY_FINDING_CODES: dict[str, FindingCode] = {
+    "reserve_at_risk": capacity(
+        "In one day of ten {subject} ends work with {value} left; {limit} must be left{value_text}.",
+        "Take the cheapest change below, or plan a charge on the way.",
+        "energy_j",
+        meaning="What is left after work does not cover the way home and the reserve in one day of ten.",
+    ),
+    "energy_runs_out": capacity(
+        "In one day of ten the work asks {value} more of {subject} than it holds.",
+        "Take the cheapest change below.",
+        "energy_j",
+        meaning="A store without a way home is empty, or its outlets go off, before the work is done.",
+    ),
+    "work_longer_than_shift": capacity(
+        "The counted work takes {value} of the people; the shift gives them {limit}.",
+        "Plan less, or more people or time. The energy is counted as if all of it were done.",
+        "time_s",
+        meaning="The counted work takes more hours than the people have, whatever the energy.",
+    ),
+    "packs_not_done": capacity(
+        "{subject} takes {limit} packs in the time; {value} are asked.",
+        "Bring more chargers or charged packs.",
+        "packs",
+        meaning="The chargers cannot charge that many packs in the time.",
+    ),
+    "compressor_falls_behind": capacity(
+        "{subject} runs without a pause: its air tools ask for as much as it gives.",
+        "Nail more slowly, or bring a larger compressor. It has no duty cycle to cool in.",
+        meaning="The air asked for is at least what the compressor delivers.",
+    ),
+    "engine_overloaded": capacity(
+        "The mean load of {subject} is {value}; up here and in this heat its engine gives {limit}.",
+        "Run less at a time, or bring a larger set.",
+        "power_w",
+        meaning="The mean load exceeds the rating, less what altitude and heat take.",
+    ),
+    "energy_source_may_sleep": caution(
+        "{subject} may switch off below {limit}; the least that runs all the time draws {value}.",
+        "Add a steady small load, or set it to stay awake. What hangs on it is lost until somebody wakes it.",
+        "marginal",
+        "power_w",
+        meaning="What runs all the time is too light to keep the source awake.",
+    ),
+    "load_must_not_stop": danger(
+        "{subject} must not stop, and the source runs out before the day is over.",
+        "Feed it from a source that lasts, or have somebody there who sees it stop.",
+        meaning="A load that must keep running hangs on a source that runs out during the day.",
+    ),
+    "charging_below_freezing": caution(
+        "Packs are charged at {value}: lithium cells are not to be charged below {limit}.",
+        "Charge in a warm cab or at home. Chargers wait or refuse in the cold.",
+        "marginal",
+        "temperature_c",
+        meaning="Tool packs are charged where it may freeze.",
+    ),
+    "charger_cannot_start": caution(
+        "The charger {subject} may not start on this source: {value_text}.",
+        "Try it before the day counts on it.",
+        meaning="Some chargers refuse a stepped wave, a floating neutral or too weak a source.",
+    ),
+    "refuelling_hot": caution(
+        "The tank of {subject} may be empty after {value}, before work ends: it would be refuelled hot.",
+        "Plan a stop to let it cool before fuel goes in, or start with a full tank and a lighter day.",
+        "pass",
+        "time_s",
+        meaning="The tank may run empty during work; fuel on a hot engine burns.",
+    ),
+    "low_load_running": info(
+        "{subject} runs at {value} of its rating on average: most of its fuel goes into turning.",
+        "Switch it off in the breaks, or bring a smaller set. A diesel run long below a third of its rating soots up.",
+        "load_ratio",
+        meaning="An engine set idles most of the time.",
+    ),
+    "awake_for_nothing": info(
+        "{value} of what is used goes into keeping {subject} awake.",
+        "Let it sleep in the breaks.",
+        "share_ratio",
+        meaning="A large part of the energy keeps the source awake.",
+    ),
+    "observation_disagrees": info(
+        "What was observed of {subject} is far outside the usual range.",
+        "Check the count and the reading; something else may have drawn energy.",
+        meaning="An observation is hardly possible within the usual range of the work.",
+    ),
+}

@@ -1,0 +1,185 @@
+"""How does what a caller says of a day become a plan with every figure settled?
+
+Stretches are cut at every full hour, so that the curve has a point for each. Outlets are off while the vehicle drives;
+a socket or the sun at a stop charges only while work lasts there.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ampwright.engine.calculations.energy_calibration import Posterior, calibrated
+from ampwright.engine.calculations.energy_loads import Loads
+from ampwright.engine.calculations.energy_plan import Plan, PlanBuilder, Stretch
+from ampwright.engine.calculations.energy_source import (
+    ARRIVE_WITH,
+    DRIVING_M_PER_S,
+    WAY_HOME_M,
+    add_battery,
+    add_drive,
+    add_engine,
+    add_supply,
+    settled,
+    shown,
+)
+from ampwright.engine.site.band import Band
+from ampwright.engine.site.energy_day import EnergyDay, Stop, WayHome
+from ampwright.engine.site.ledger import Assumption, Ledger
+from ampwright.engine.site.load_classes import LoadClass
+from ampwright.engine.site.settle import AMBIENT_C
+from ampwright.engine.site.use import Site
+
+HOUR_S = 3600.0
+SHIFT_S = 8.0 * HOUR_S  # common practice, no source
+# without a part where counted work decides the energy of a tool
+_OF_PLATES = ("working_load", "power_factor", "plate_unknown", "plate_from_shaft_power", "meter_over_range")
+# settled on the way to a tool's power, without a part in its energy
+_NOT_OF_ENERGY = ("heavy_load", "crest_factor")
+
+
+@dataclass(frozen=True, slots=True)
+class SettledDay:
+    """A plan with what else an answer needs.
+
+    heat_j_per_m3 : of the fuel, None where none is burnt. capacity_j : typical, of a battery. posterior : of what was
+    observed. work_rate : per work, share of its units done per second at each stop.
+    """
+
+    plan: Plan
+    assumptions: tuple[Assumption, ...]
+    stops: tuple[Stop, ...]
+    heat_j_per_m3: float | None
+    capacity_j: float | None
+    posteriors: tuple[Posterior, ...]
+    pace_s: dict[str, Band]
+    classes: dict[str, LoadClass]
+    power_w: dict[str, Band]
+    ambient_c: Band
+    shift_s: float
+
+
+def settle_day(site: Site, day: EnergyDay) -> SettledDay:
+    """The plan of a sound site and day."""
+    ledger = Ledger()
+    builder = PlanBuilder()
+    source = site.source
+    ambient = site.ambient_c
+    if ambient is None:
+        ambient = ledger.assume("ambient", "/conditions/ambient", AMBIENT_C, "10..40 degC")
+    if site.people is None:
+        ledger.assume("people", "/people", 1, "1")
+    heat: float | None = None
+    capacity: float | None = None
+    limited = True
+    if source.kind in ("vehicle", "battery_station"):
+        capacity = add_battery(builder, source, day, ambient, ledger)
+    elif source.kind == "engine_generator":
+        heat = add_engine(builder, source, day, ledger)
+    else:
+        limited = add_supply(builder, day, ledger)
+    add_drive(builder, source, day, ambient, ledger)
+    loads = Loads(site, day, builder, ledger)
+    loads.add_work()
+    stops, shift_s = _stops(day, ledger)
+    stretches = _stretches(site, day, stops, builder, ledger)
+    names = tuple(stop.id for stop in stops)
+    plan = Plan(
+        tuple(builder.figures), tuple(loads.found), _share(stops, loads, day), stretches, names,
+        _arrival_j(site, day, capacity, ledger), limited,
+    )  # fmt: skip
+    plan, posteriors = calibrated(plan, day)
+    for posterior in posteriors:
+        ledger.assume("work_observed", posterior.pointer, posterior.after, shown(posterior.after, "Wh each", 3600.0))
+    idle_plates = tuple(
+        f"{tool.pointer}/" for tool in site.tools if f"power:{tool.id}" not in builder.places and tool.id in loads.busy
+    )
+    assumptions = tuple(
+        item
+        for item in ledger.assumptions
+        if item.code not in _NOT_OF_ENERGY and not (item.code in _OF_PLATES and item.pointer.startswith(idle_plates))
+    )
+    return SettledDay(
+        plan, assumptions, stops, heat, capacity, posteriors, loads.pace_s, loads.classes, loads.power_w, ambient,
+        shift_s,
+    )  # fmt: skip
+
+
+def _stops(day: EnergyDay, ledger: Ledger) -> tuple[tuple[Stop, ...], float]:
+    """Stops with a length each, and all of their time together."""
+    stops = day.stops or (Stop("site", ""),)
+    shift = day.shift_s
+    open_stops = [stop for stop in stops if stop.lasts_s is None]
+    stated = math.fsum(stop.lasts_s for stop in stops if stop.lasts_s is not None)
+    if shift is None and open_stops:
+        shift = ledger.assume("shift", "/shift", SHIFT_S, "8 h")
+    each = max((shift or 0.0) - stated, 0.0) / len(open_stops) if open_stops else 0.0
+    settled_stops = tuple(replace(stop, lasts_s=each) if stop.lasts_s is None else stop for stop in stops)
+    return settled_stops, math.fsum(stop.lasts_s or 0.0 for stop in settled_stops)
+
+
+def _share(stops: tuple[Stop, ...], loads: Loads, day: EnergyDay) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+    """How much of each load runs at each stop; counted work is spread evenly over the time at its stops."""
+    share = np.zeros((len(stops), len(loads.found)))
+    work = {item.id: item for item in day.work}
+    for j, rate in enumerate(loads.rates):
+        (name,) = loads.running[j]
+        if name in work:
+            at = [k for k, stop in enumerate(stops) if work[name].stop in (None, stop.id)]
+            total_s = math.fsum(stops[k].lasts_s or 0.0 for k in at)
+            for k in at:
+                share[k, j] = rate / total_s if total_s > 0.0 else 0.0
+        else:
+            for k, stop in enumerate(stops):
+                if stop.running is None or name in stop.running:
+                    share[k, j] = rate
+    return share
+
+
+def _stretches(
+    site: Site, day: EnergyDay, stops: tuple[Stop, ...], builder: PlanBuilder, ledger: Ledger
+) -> tuple[Stretch, ...]:
+    found: list[Stretch] = []
+    clock_s = 0.0
+
+    def drive(name: str, distance: Band, assumption: str | None = None) -> None:
+        nonlocal clock_s
+        lasts_s = distance.typical / DRIVING_M_PER_S
+        place = builder.add(f"distance:{name}", distance, None, assumption)
+        found.append(Stretch(False, 0, clock_s, lasts_s, 0.0, place))
+        clock_s += lasts_s
+
+    for k, stop in enumerate(stops):
+        if site.source.kind == "vehicle" and stop.distance_m is not None and stop.distance_m.high > 0.0:
+            drive(f"to:{stop.id}", stop.distance_m)
+        left_s = stop.lasts_s or 0.0
+        while left_s > 1e-6:
+            hour = math.floor(clock_s / HOUR_S + 1e-9)
+            lasts_s = min(left_s, (hour + 1) * HOUR_S - clock_s)
+            sun_w = day.solar_w[hour] if hour < len(day.solar_w) else 0.0
+            socket_w = stop.recharge_w.typical if stop.recharge_w else 0.0
+            found.append(Stretch(True, k, clock_s, lasts_s, sun_w + socket_w))
+            clock_s += lasts_s
+            left_s -= lasts_s
+    if site.source.kind == "vehicle":
+        home = day.way_home or WayHome("/way_home")
+        if home.distance_m is None:
+            where = "/way_home/distance" if day.way_home is not None else "/way_home"
+            said = shown(WAY_HOME_M, "km", 1000.0)
+            settled(builder, "distance:home", WAY_HOME_M, None, ledger, "way_home", where, said)
+            drive("home", WAY_HOME_M, f"way_home:{where}")
+        elif home.distance_m.high > 0.0:
+            drive("home", home.distance_m)
+    return tuple(found)
+
+
+def _arrival_j(site: Site, day: EnergyDay, capacity_j: float | None, ledger: Ledger) -> float:
+    """What must be left when the day is over: as said, else a tenth of a vehicle's battery."""
+    if site.source.kind != "vehicle" or capacity_j is None:
+        return 0.0
+    ratio = day.way_home.arrive_with_ratio if day.way_home else None
+    if ratio is None:
+        ratio = ledger.assume("reserve_floor", "/way_home/arrive_with", ARRIVE_WITH, f"{100.0 * ARRIVE_WITH:g} %")
+    return ratio * capacity_j

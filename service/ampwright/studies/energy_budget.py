@@ -1,0 +1,93 @@
+"""What is the stamped answer to an energy budget that may refer to the catalogue?
+
+The request is a load check's with a day beside it, and its references are resolved by the same code. Raises
+RefusedRequest with every fault; a request that is sound always gets an answer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from msgspec import UNSET, UnsetType, structs
+
+from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.contract.canonical import request_digest
+from ampwright.contract.energy_budgets import EnergyBudgetAnswer, EnergyBudgetRequest
+from ampwright.contract.load_checks import UsedEntry
+from ampwright.contract.reading_energy import read_day
+from ampwright.contract.reading_site import read_site
+from ampwright.contract.writing import to_wire
+from ampwright.engine.calculations.energy_budget import budget_energy
+from ampwright.engine.site.energy_day import EnergyDay
+from ampwright.engine.site.use import Site
+from ampwright.engine.site.validation import in_order, validate
+from ampwright.engine.site.validation_energy import day_faults
+from ampwright.studies.cost import TooMuchWork
+from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
+from ampwright.studies.references import Resolved, has_references, resolve
+from ampwright.studies.release_lookup import ReleaseLookup
+
+_PER_DRAW = 0.03  # cost units: a figure or a stretch of one draw takes about 30 ns
+_TRIED = 60  # plans tried for defaults and changes, at a quarter of the draws
+
+
+@dataclass(frozen=True, slots=True)
+class EnergyBudgetStudy:
+    """Energy budgets against the releases of one catalogue.
+
+    store : releases in memory, None where there is no catalogue; cost_limit_units : dearest budget answered.
+    """
+
+    store: ReleaseStore[Any] | None
+    cost_limit_units: int = 1_000_000
+
+    def run(self, request: EnergyBudgetRequest) -> EnergyBudgetAnswer:
+        """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
+        resolved, snapshot = self._resolved(request)
+        if resolved.request is None:
+            raise RefusedRequest(resolved.faults)
+        assert isinstance(resolved.request, EnergyBudgetRequest)
+        site, unread = read_site(resolved.request, resolved.places, resolved.adapters)
+        day, unread_day = read_day(resolved.request, resolved.places)
+        faults = (*resolved.faults, *unread, *unread_day)
+        if faults:
+            raise RefusedRequest(in_order(faults), unread=bool(unread or unread_day))
+        if contradictions := (*validate(site), *day_faults(site, day)):
+            raise RefusedRequest(in_order(contradictions))
+        cost = energy_budget_cost_units(site, day)
+        if cost > self.cost_limit_units:
+            raise TooMuchWork(cost, self.cost_limit_units)
+        withdrawn = tuple(
+            (e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in resolved.entries if e.withdrawn
+        )
+        answer = to_wire(
+            budget_energy(site, day, withdrawn),
+            EnergyBudgetAnswer,
+            notice=NOTICE,
+            engine_version=engine_version(),
+            request_digest=request_digest(request),
+        )
+        entries = [
+            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=e.pointer) for e in resolved.entries
+        ]
+        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
+        return structs.replace(answer, used_entries=entries, catalogue_release=release)
+
+    def _resolved(self, request: EnergyBudgetRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
+        named = None if request.catalogue_release is UNSET else request.catalogue_release
+        if self.store is None or (named is None and not has_references(request)):
+            return resolve(request, ReleaseLookup(None, None)), None
+        if named is None and self.store.standing().newest is None:
+            return resolve(request, ReleaseLookup(None, None)), None
+        snapshot = self.store.snapshot(named)
+        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
+
+
+def energy_budget_cost_units(site: Site, day: EnergyDay) -> int:
+    """Cost of one budget: draws x (figures + stretches x loads) x plans tried."""
+    loads = len(site.tools) + len(day.work)
+    hours = (day.shift_s or 8.0 * 3600.0) + sum(stop.lasts_s or 0.0 for stop in day.stops or ())
+    stretches = hours / 3600.0 + 2 * len(day.stops or ()) + 2
+    tried = 2 + (_TRIED + 4 * loads) / 4
+    return int(day.draws * (15 + 2 * loads + stretches * (1 + 0.2 * loads)) * _PER_DRAW * tried)
