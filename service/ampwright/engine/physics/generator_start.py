@@ -32,6 +32,8 @@ from ampwright.engine.physics.motor_circuit import (
     MOTOR_SWITCH_OPENS_PU,
     MOTOR_SWITCH_RECLOSES_PU,
     MOTOR_SYNCHRONOUS_RAD_PER_S,
+    START_LAG_CYCLES,
+    SWITCH_LOSS_CYCLES,
     motor_at_speed,
 )
 from ampwright.engine.physics.source_limit_state import (
@@ -72,8 +74,6 @@ from ampwright.engine.physics.start_outcome import (
 )
 
 _STEP_S = 0.002
-_START_LAG_CYCLES = 0.2
-_SWITCH_LOSS_CYCLES = 0.4
 _HUNTING_OPENINGS = 4
 # Below this share of its voltage a set has collapsed.
 _COLLAPSED_PU = 0.35
@@ -169,7 +169,7 @@ def _one_start(
     field_at_rest = state[STATE_FIELD_PU]
     time = 0.0
     count = 0
-    lag_left = _START_LAG_CYCLES * cycle_s
+    lag_left = START_LAG_CYCLES * cycle_s
     still = False
     slope[:] = 0.0
     speed_slope = np.zeros(4)
@@ -232,7 +232,7 @@ def _one_start(
             closed = False
             result[RESULT_SWITCH_OPENINGS] += 1.0
             _solve(motor, load, source, generator, speed, state, closed, flow, work)
-            lost_nms = _SWITCH_LOSS_CYCLES * cycle_s * work[_TORQUE_NM]
+            lost_nms = SWITCH_LOSS_CYCLES * cycle_s * work[_TORQUE_NM]
             speed -= lost_nms / (load[LOAD_INERTIA_KG_M2] * motor[MOTOR_SYNCHRONOUS_RAD_PER_S])
         if single and not closed and speed <= recloses:
             closed = True

@@ -37,6 +37,11 @@ MOTOR_SWITCH_RECLOSES_PU = 17
 MOTOR_FREQUENCY_HZ = 18  # rated
 MOTOR_COLUMNS = 19
 
+# What quasi-steady run-ups lose to electrical transients, in cycles of torque: means over six motors, from their
+# transient equations (tests/published/starts/transient_machine.py).
+START_LAG_CYCLES = 0.2
+SWITCH_LOSS_CYCLES = 0.4
+
 
 @kernel("Tuple((complex128, complex128, float64))(float64[::1], float64, float64, boolean)")
 def motor_at_speed(

@@ -26,6 +26,8 @@ from ampwright.engine.physics.motor_circuit import (
     MOTOR_SWITCH_OPENS_PU,
     MOTOR_SWITCH_RECLOSES_PU,
     MOTOR_SYNCHRONOUS_RAD_PER_S,
+    START_LAG_CYCLES,
+    SWITCH_LOSS_CYCLES,
     motor_at_speed,
 )
 from ampwright.engine.physics.source_limit_state import (
@@ -76,8 +78,6 @@ from ampwright.engine.physics.start_outcome import (
 )
 
 _STEP_PU = 0.02
-_START_LAG_CYCLES = 0.2
-_SWITCH_LOSS_CYCLES = 0.4
 _MOST_STEPS = 20000
 # Openings of the start switch after which a run-up counts as hunting.
 _HUNTING_OPENINGS = 4
@@ -211,7 +211,7 @@ def _one_start(
     settled = False
     settled_at = np.inf
     cycle_s = 1.0 / motor[MOTOR_FREQUENCY_HZ]
-    lag_s = min(_START_LAG_CYCLES * cycle_s, horizon)
+    lag_s = min(START_LAG_CYCLES * cycle_s, horizon)
     for step in range(_MOST_STEPS):
         allowed = allowed_current_a(source, used_s)
         _at_speed(motor, load, source, speed, closed, allowed, here)
@@ -310,7 +310,7 @@ def _one_start(
             closed = False
             result[RESULT_SWITCH_OPENINGS] += 1.0
             _at_speed(motor, load, source, speed, closed, allowed, there)
-            lost_nms = _SWITCH_LOSS_CYCLES * cycle_s * there[_TORQUE_NM]
+            lost_nms = SWITCH_LOSS_CYCLES * cycle_s * there[_TORQUE_NM]
             speed -= lost_nms / (load[LOAD_INERTIA_KG_M2] * motor[MOTOR_SYNCHRONOUS_RAD_PER_S])
             if speed <= recloses:
                 speed = recloses
