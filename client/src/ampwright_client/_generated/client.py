@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 03deaa3de520743f10615f12bd3805c153ca58ee6993ed077d764c18d12fd7de. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -22,6 +22,92 @@ class Client(Transport):
     One method for every operation; what it takes is a keyword each, or, where a body is sent, the whole request as one
     argument. Every method can raise an AmpwrightError.
     """
+
+    @overload
+    def budget_energy(
+        self, request: models.EnergyBudgetRequest, /, *, options: CallOptions | None = None
+    ) -> models.EnergyBudgetAnswer: ...
+    @overload
+    def budget_energy(
+        self,
+        /,
+        *,
+        source: models.AnySource,
+        tools: list[models.ToolInUse] | UnsetType = UNSET,
+        cords: list[models.CordInUse] | UnsetType = UNSET,
+        kit: models.KitInUse | UnsetType = UNSET,
+        connections: list[models.Connection] | UnsetType = UNSET,
+        people: int | UnsetType = UNSET,
+        cases: list[models.Case] | UnsetType = UNSET,
+        conditions: models.Conditions | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        charge: str | UnsetType = UNSET,
+        battery: models.BatteryConditions | UnsetType = UNSET,
+        fuel: models.FuelConditions | UnsetType = UNSET,
+        allowance: str | UnsetType = UNSET,
+        shift: str | UnsetType = UNSET,
+        pattern: words.Pattern | UnsetType = UNSET,
+        duties: list[models.ToolDuty] | UnsetType = UNSET,
+        work: list[models.WorkAmount] | UnsetType = UNSET,
+        stops: list[models.DayStop] | UnsetType = UNSET,
+        way_home: models.WayHome | UnsetType = UNSET,
+        solar: list[str] | UnsetType = UNSET,
+        observations: list[models.WorkObservation] | UnsetType = UNSET,
+        electricity_price: str | UnsetType = UNSET,
+        fuel_price: str | UnsetType = UNSET,
+        carbon: str | UnsetType = UNSET,
+        seed: int | UnsetType = UNSET,
+        draws: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.EnergyBudgetAnswer: ...
+    def budget_energy(
+        self,
+        request: models.EnergyBudgetRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.EnergyBudgetAnswer:
+        """Budget a day's energy.
+
+        Post what a load check takes, with the charge or the fuel that there is, what runs for how much of the
+        time or what work must be done, and the way home. Leave out what is not known: it becomes a stated
+        assumption with a wide range. Days are drawn from all ranges with a seed, so the same request has the
+        same answer; p10 is the worst of ten days. A day that fails is an answer, with the cheapest change
+        that makes it. Whether the tools run together at all is what POST /v1/load-checks answers.
+
+        people : How many people work.
+        catalogue_release : Number of a catalogue release, from 1.
+        charge : Share with its unit (%): one value, `low..high` or `low..typical..high`.
+        allowance : Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
+        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
+        pattern : What the crew does all day.
+        solar : Mean power of each hour from the start of the day.
+        electricity_price : Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by
+        ISO 4217.
+        fuel_price : Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO
+        4217.
+        carbon : CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`.
+        seed : Seed of the draws; 1 where left out.
+        draws : Draws; 4000 where left out.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.EnergyBudgetAnswer](
+                "POST",
+                "/v1/energy-budgets",
+                models.EnergyBudgetAnswer,
+                body=body_of(models.EnergyBudgetRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
 
     @overload
     def check_load(
@@ -773,6 +859,62 @@ class Client(Transport):
             options,
         )
 
+    def get_rule_layer(
+        self, code_basis: str, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RuleLayer:
+        """Read one layer of rules with its clauses.
+
+        code_basis : Key of the layer.
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RuleLayer](
+                "GET",
+                "/v1/reference/rules/{code_basis}",
+                models.RuleLayer,
+                path={
+                    "code_basis": code_basis,
+                },
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_standard_table(
+        self, table: str, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.StandardTable:
+        """Read one table of a standard, with its citation and how sure each row is.
+
+        table : Key of the table's citation.
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.StandardTable](
+                "GET",
+                "/v1/reference/tables/{table}",
+                models.StandardTable,
+                path={
+                    "table": table,
+                },
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
     def get_tool_profile(self, entry: str, *, options: CallOptions | None = None) -> models.ToolProfileRevision:
         """Read the newest revision of a tool profile.
 
@@ -816,6 +958,32 @@ class Client(Transport):
                 path={
                     "entry": entry,
                     "revision": revision,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def list_assumption_codes(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.AssumptionCodeList:
+        """List the kinds of assumptions.
+
+        Each with why it is made and how a person finds out the truth.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.AssumptionCodeList](
+                "GET",
+                "/v1/reference/assumptions",
+                models.AssumptionCodeList,
+                query={
+                    "engine_version": engine_version,
                 },
                 safe=True,
                 keeps=True,
@@ -913,6 +1081,30 @@ class Client(Transport):
             lambda page: page.items,
             lambda page: page.next_before,
             before,
+        )
+
+    def list_citations(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.CitationList:
+        """List the documents that tables and rules are copies of.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CitationList](
+                "GET",
+                "/v1/reference/citations",
+                models.CitationList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
         )
 
     def list_cord_revisions(
@@ -1055,6 +1247,56 @@ class Client(Transport):
             cursor,
         )
 
+    def list_fault_codes(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.FaultCodeList:
+        """List the kinds of faults that a request can have.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.FaultCodeList](
+                "GET",
+                "/v1/reference/fault-codes",
+                models.FaultCodeList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def list_finding_codes(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.FindingCodeList:
+        """List the kinds of findings.
+
+        Each with its severity, what it says and what to do.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.FindingCodeList](
+                "GET",
+                "/v1/reference/findings",
+                models.FindingCodeList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
     def list_kit_revisions(
         self,
         entry: str,
@@ -1193,6 +1435,54 @@ class Client(Transport):
             lambda page: page.items,
             lambda page: page.next_cursor,
             cursor,
+        )
+
+    def list_load_classes(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.LoadClassList:
+        """List the kinds of loads and what is assumed of each.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.LoadClassList](
+                "GET",
+                "/v1/reference/load-classes",
+                models.LoadClassList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def list_plugs(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.PlugList:
+        """List plugs and receptacles, and what goes into what.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.PlugList](
+                "GET",
+                "/v1/reference/plugs",
+                models.PlugList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
         )
 
     def list_power_source_revisions(
@@ -1350,6 +1640,30 @@ class Client(Transport):
             options,
         )
 
+    def list_rule_layers(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RuleLayerList:
+        """List the layers of rules that `code_basis` may name.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RuleLayerList](
+                "GET",
+                "/v1/reference/rules",
+                models.RuleLayerList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
     def list_tool_profile_revisions(
         self,
         entry: str,
@@ -1488,6 +1802,85 @@ class Client(Transport):
             lambda page: page.items,
             lambda page: page.next_cursor,
             cursor,
+        )
+
+    def list_units(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.DimensionList:
+        """List the units that are accepted, with their factors to SI.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.DimensionList](
+                "GET",
+                "/v1/reference/units",
+                models.DimensionList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    @overload
+    def size_cords(
+        self, request: models.CordSizingRequest, /, *, options: CallOptions | None = None
+    ) -> models.CordSizingAnswer: ...
+    @overload
+    def size_cords(
+        self,
+        /,
+        *,
+        source: models.AnySource,
+        tool: models.ToolInUse,
+        distance: str | UnsetType = UNSET,
+        receptacle: str | UnsetType = UNSET,
+        cords: list[models.CordCandidate] | UnsetType = UNSET,
+        run: list[str] | UnsetType = UNSET,
+        sizes: list[str] | UnsetType = UNSET,
+        new_cord: models.CordToBring | UnsetType = UNSET,
+        conditions: models.Conditions | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.CordSizingAnswer: ...
+    def size_cords(
+        self, request: models.CordSizingRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.CordSizingAnswer:
+        """Size the cord of a tool, or judge the cords at hand.
+
+        Post a source and a tool. With `distance` the answer names the smallest conductor that passes every
+        rule and the one a careful person brings, each with its price in volts and watts; with `cords` beside
+        it, which of these to use and why not the others; with `run`, whether these cords in series are good
+        enough. Without a distance each size or cord tells how far it may go. Every rule is a line with value,
+        limit, margin and basis. Leave out what is not known: every omitted figure becomes a stated assumption
+        on the safe side. That no cord is enough is an answer, no problem. The answer informs a qualified
+        person; it is no permission to energise.
+
+        distance : Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
+        receptacle : A name within its list: letters, digits, `-`, `_`, `.`.
+        catalogue_release : Number of a catalogue release, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CordSizingAnswer](
+                "POST",
+                "/v1/cord-sizings",
+                models.CordSizingAnswer,
+                body=body_of(models.CordSizingRequest, request, members),
+                safe=True,
+            ),
+            options,
         )
 
     @overload

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 03deaa3de520743f10615f12bd3805c153ca58ee6993ed077d764c18d12fd7de. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ from ampwright_client._generated.words import (
     EndState,
     GroundFault,
     Insulation,
+    LedThrough,
     LoadClass,
     NeutralBond,
     Operated,
@@ -108,6 +109,7 @@ class CordInUseMembers(TypedDict, total=False):
     revision: int | UnsetType
     laid: CordLay | UnsetType
     drum_layers: int | UnsetType
+    led_through: LedThrough | UnsetType
 
 
 class EngineGeneratorMembers(TypedDict, total=False):

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 03deaa3de520743f10615f12bd3805c153ca58ee6993ed077d764c18d12fd7de. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -12,18 +12,23 @@ from ampwright_client._generated.words import (
     BreakerStandard,
     CapacityLimitResponse,
     ChangeOperation,
+    Chemistry,
     CodeBasis,
     Control,
     CordLay,
+    CordRowKind,
     Earthing,
     ElectronicLimitResponse,
     EndState,
     EntryKind,
     EntryStatus,
+    FixedWiring,
     FollowsVoltage,
+    FuelConditionsKind,
     FuseStandard,
     GroundFault,
     Insulation,
+    LedThrough,
     LegName,
     LoadClass,
     LoadStateName,
@@ -31,9 +36,11 @@ from ampwright_client._generated.words import (
     NeutralBond,
     Operated,
     Origin,
+    Pattern,
     Phases,
     Place,
     ResetMethod,
+    RuleLineLoadState,
     Sensitivity,
     Severity,
     SourceState,
@@ -41,6 +48,7 @@ from ampwright_client._generated.words import (
     SupplementaryProtectorStandard,
     Switch,
     Technology,
+    Unit,
     Verdict,
     Waveform,
     WrittenStatus,
@@ -50,12 +58,16 @@ from ampwright_client.reply import Answer
 __all__ = [
     "AnySource",
     "Assumption",
+    "AssumptionCodeList",
+    "AssumptionCodeRow",
     "Availability",
     "Basis",
+    "BatteryConditions",
     "BatteryStation",
     "BatteryStationDocument",
     "BreakEven",
     "Breaker",
+    "BudgetMethod",
     "CapacityLimit",
     "Case",
     "CaseResult",
@@ -63,23 +75,53 @@ __all__ = [
     "CatalogueSource",
     "Change",
     "ChangedMember",
+    "Choice",
     "Circuit",
     "CircuitResult",
+    "CitationList",
+    "CitationRow",
+    "ClauseRow",
+    "CompressedAir",
     "Conditions",
     "Connection",
+    "CordCandidate",
     "CordDocument",
     "CordInUse",
     "CordOutlets",
+    "CordPart",
     "CordResult",
     "CordRevision",
+    "CordRow",
+    "CordSizingAnswer",
+    "CordSizingRequest",
+    "CordToBring",
+    "CostResult",
     "CrewLine",
+    "DayStop",
+    "DimensionList",
+    "DimensionRow",
+    "DutyResult",
     "ElectronicLimit",
+    "EnergyAssumption",
+    "EnergyBudgetAnswer",
+    "EnergyBudgetRequest",
+    "EnergyCurvePoint",
+    "EnergyFinding",
+    "EnergyLeft",
+    "EnergyReserve",
+    "EnergyUse",
     "EngineGenerator",
     "EngineGeneratorDocument",
     "EntryPage",
     "EntryRow",
+    "FaultCodeList",
+    "FaultCodeRow",
     "FigureBand",
     "Finding",
+    "FindingCodeList",
+    "FindingCodeRow",
+    "FuelConditions",
+    "FuelResult",
     "Fuse",
     "InductionMotorStart",
     "KitAdapter",
@@ -93,6 +135,8 @@ __all__ = [
     "Liveness",
     "LoadCheckAnswer",
     "LoadCheckRequest",
+    "LoadClassList",
+    "LoadClassRow",
     "LoadState",
     "MeasuredStart",
     "MemberName",
@@ -109,6 +153,10 @@ __all__ = [
     "NewToolProfileRevision",
     "NewWithdrawal",
     "OvercurrentDevice",
+    "PackCharging",
+    "Percentiles",
+    "PlugList",
+    "PlugRow",
     "PowerSourceDocument",
     "PowerSourceRevision",
     "Problem",
@@ -116,6 +164,7 @@ __all__ = [
     "ProblemTypeList",
     "ProblemTypePage",
     "Provenance",
+    "Reach",
     "Readiness",
     "ReadinessCheck",
     "Receptacle",
@@ -129,24 +178,41 @@ __all__ = [
     "ResistiveStart",
     "RevisionPage",
     "RevisionRow",
+    "RuleLayer",
+    "RuleLayerList",
+    "RuleLayerRow",
+    "RuleLine",
+    "RunTime",
     "SiteSupply",
     "SiteSupplyDocument",
+    "StandardTable",
     "Start",
     "StartFigure",
+    "StartOfRow",
+    "StopResult",
     "SupplementaryProtector",
     "SupplyOption",
+    "TableCell",
+    "TableRow",
     "Tier",
+    "ToolDuty",
     "ToolInUse",
     "ToolProfile",
     "ToolProfileRevision",
     "ToolResult",
     "TripFigure",
+    "UnitRow",
     "UniversalMotorStart",
     "UsedEntry",
     "Vehicle",
     "VehicleDocument",
     "Verdicts",
+    "WayHome",
     "WithdrawalNote",
+    "WorkAmount",
+    "WorkDone",
+    "WorkObservation",
+    "WorkPosterior",
 ]
 
 
@@ -163,6 +229,16 @@ class Assumption(Struct, kw_only=True):
     swings_verdict_to: Verdict | UnsetType = UNSET
     cases: list[str] = []
     basis: list[str] = []
+
+
+class AssumptionCodeRow(Struct, kw_only=True):
+    """One kind of assumption."""
+
+    code: str
+    "Stable key or code."
+    why: str
+    how_to_find_out: str
+    basis: str | UnsetType = UNSET
 
 
 class Availability(Struct, kw_only=True):
@@ -182,6 +258,29 @@ class Basis(Struct, kw_only=True):
     place: str | UnsetType = UNSET
     edition: str | UnsetType = UNSET
     status: str
+
+
+class BatteryConditions(Struct, kw_only=True):
+    """The state of a battery beside its charge. `cells` is the temperature inside; `stops_at` where outlets go off."""
+
+    chemistry: Chemistry | UnsetType = UNSET
+    health: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    age_years: float | UnsetType = UNSET
+    cells: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    stops_at: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    efficiency: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+
+
+class BudgetMethod(Struct, kw_only=True):
+    """`certain`: no band; `one_figure`: exact percentiles of one uncertain figure; `monte_carlo`: draws of a seed."""
+
+    method: str
+    seed: int
+    draws: int
 
 
 class Case(Struct, kw_only=True):
@@ -210,6 +309,49 @@ class ChangedMember(Struct, kw_only=True):
     new_revision: int
 
 
+class CitationRow(Struct, kw_only=True):
+    """What a table or clause is a copy of, under which conditions, and where published copies disagree."""
+
+    key: str
+    "Stable key or code."
+    document: str
+    edition: str
+    place: str
+    conditions: str
+    errata: str
+    status: str
+    has_table: bool
+
+
+class ClauseRow(Struct, kw_only=True):
+    """What one layer asks by one rule, in our own words; the document itself governs."""
+
+    rule: str
+    "Stable key or code."
+    document: str
+    edition: str
+    place: str
+    asks: str
+    status: str
+
+
+class CompressedAir(Struct, kw_only=True):
+    """Plate of a compressor, and the air that is asked of it: a flow, or nails."""
+
+    tank: str | UnsetType = UNSET
+    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    cut_in: str | UnsetType = UNSET
+    "Pressure above the air around with its unit (bar, psi, kPa): one value, `low..high` or `low..typical..high`."
+    cut_out: str | UnsetType = UNSET
+    "Pressure above the air around with its unit (bar, psi, kPa): one value, `low..high` or `low..typical..high`."
+    delivery: str | UnsetType = UNSET
+    "Flow, of air at the pressure around with its unit (l/min, m3/h, cfm, gal_us/min): one value, `low..high` or `low..typical..high`."
+    use: str | UnsetType = UNSET
+    "Flow, of air at the pressure around with its unit (l/min, m3/h, cfm, gal_us/min): one value, `low..high` or `low..typical..high`."
+    nails: str | UnsetType = UNSET
+    "How often with its unit (/min, /h): one value, `low..high` or `low..typical..high`."
+
+
 class Conditions(Struct, kw_only=True):
     """Where and in what weather."""
 
@@ -217,6 +359,8 @@ class Conditions(Struct, kw_only=True):
     wet: bool | UnsetType = UNSET
     ambient: str | UnsetType = UNSET
     "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    fixed_wiring: FixedWiring | UnsetType = UNSET
+    "Whether the source also feeds the wiring of a building, and through what."
 
 
 class Connection(Struct, kw_only=True):
@@ -242,11 +386,59 @@ class CordOutlets(Struct, kw_only=True):
     state: EndState | UnsetType = UNSET
 
 
+class CordToBring(Struct, kw_only=True):
+    """What is settled of the cord to be brought, beside its size and length; all may be omitted."""
+
+    type: str | UnsetType = UNSET
+    "Cord type as printed on the jacket."
+    conductors: int | UnsetType = UNSET
+    "All conductors, earth included."
+    insulation_temperature: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    marked: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    plug: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    outlet: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    laid: CordLay | UnsetType = UNSET
+    drum_layers: int | UnsetType = UNSET
+
+
 class CrewLine(Struct, kw_only=True):
     """One line of the crew card; `code` is stable, `text` is made from it."""
 
     code: str
     text: str
+
+
+class DayStop(Struct, kw_only=True):
+    """A place of work: the drive to it, the time there, the tools in use, and a socket that recharges meanwhile."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    distance: str | UnsetType = UNSET
+    "Distance on the road with its unit (km, mi, m): one value, `low..high` or `low..typical..high`."
+    lasts: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    running: list[str] | UnsetType = UNSET
+    recharge: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class EnergyAssumption(Struct, kw_only=True):
+    """A default that the answer leaned on; `influence_j` is how far it moves what is left in the worst of ten days."""
+
+    id: str
+    code: str
+    pointer: str
+    value: str
+    why: str
+    how_to_find_out: str
+    if_instead: str | UnsetType = UNSET
+    swings_verdict_to: Verdict | UnsetType = UNSET
+    influence_j: float | UnsetType = UNSET
+    basis: list[str] = []
 
 
 class EntryRow(Struct, kw_only=True):
@@ -263,12 +455,35 @@ class EntryRow(Struct, kw_only=True):
     "SHA-256 in hexadecimal."
 
 
+class FaultCodeRow(Struct, kw_only=True):
+    """One kind of fault in a request."""
+
+    code: str
+    "Stable key or code."
+    meaning: str
+
+
 class FigureBand(Struct, kw_only=True):
     """Low, typical and high by number; the lowest voltage belongs to the highest current."""
 
     low: float
     typical: float
     high: float
+
+
+class FindingCodeRow(Struct, kw_only=True):
+    """One kind of finding; `{...}` in its text stands for what the finding is about."""
+
+    code: str
+    "Stable key or code."
+    severity: str
+    aspect: str
+    text: str
+    what_to_do: str
+    verdict: str
+    "What it makes of its aspect where no figure decides."
+    figure: str | UnsetType = UNSET
+    basis: list[str] = []
 
 
 class InductionMotorStart(Struct, kw_only=True, tag_field="kind", tag="induction_motor"):
@@ -352,6 +567,24 @@ class Liveness(Answer, kw_only=True):
     status: str = "alive"
 
 
+class LoadClassRow(Struct, kw_only=True):
+    """What is assumed of a kind of load whose plate is all that is known; ratios are of the plate's power."""
+
+    load_class: str
+    says: str
+    idle_ratio: float
+    working_ratio: list[float]
+    heavy_ratio: list[float]
+    heavy_lasts_s: float
+    power_factor: list[float]
+    crest_factor: float
+    follows_voltage: str
+    start: str
+    operated: str
+    control: str
+    leakage_a: float
+
+
 class LoadState(Struct, kw_only=True):
     """A named running condition. `working` and `heavy` are what verdicts are made of."""
 
@@ -408,6 +641,45 @@ class NewWithdrawal(Struct, kw_only=True):
     "Revision of a catalogue entry, from 1."
 
 
+class PackCharging(Struct, kw_only=True):
+    """Packs of cordless tools and what charges them."""
+
+    capacity: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    start: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    target: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    charger: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    chargers: int | UnsetType = UNSET
+
+
+class Percentiles(Struct, kw_only=True):
+    """10th, 50th and 90th percentile by number, in the unit of the member's name."""
+
+    p10: float
+    p50: float
+    p90: float
+
+
+class PlugRow(Struct, kw_only=True):
+    """One plug or receptacle configuration."""
+
+    designation: str
+    role: str
+    marked_voltages_v: list[float]
+    rated_current_a: float
+    poles: int
+    wires: int
+    locking: bool
+    connection: str
+    citation: str
+    status: str
+    enters: list[str] = []
+    "Receptacles that a plug goes into."
+
+
 class ProblemFault(Struct, kw_only=True):
     """One thing that is wrong with a request."""
 
@@ -449,6 +721,16 @@ class Provenance(Struct, kw_only=True):
     instrument: str | UnsetType = UNSET
     "Plain text in one line."
     on_date: str | UnsetType = UNSET
+
+
+class Reach(Struct, kw_only=True):
+    """How far this cord may go. To `passing_m` every rule passes while the tool works; to `longest_m` none
+    fails. Left out where there is no such length."""
+
+    outcome: str
+    longest_m: float | UnsetType = UNSET
+    passing_m: float | UnsetType = UNSET
+    limited_by: str | UnsetType = UNSET
 
 
 class ReadinessCheck(Struct, kw_only=True):
@@ -566,6 +848,48 @@ class RevisionRow(Struct, kw_only=True):
     "SHA-256 in hexadecimal."
 
 
+class RuleLayerRow(Struct, kw_only=True):
+    """One layer of rules that `code_basis` may name."""
+
+    key: str
+    "Stable key or code."
+    document: str
+    edition: str
+    country: str
+    decides: bool
+    note: str
+
+
+class RuleLine(Struct, kw_only=True):
+    """One rule held against one candidate. `figure` names value, limit and margin, with their unit.
+
+    The margin is what is left at the worst end of the band; below zero the rule is not met there. An `advisory` line
+    changes no verdict: it tells what a careful person would still mind."""
+
+    code: str
+    aspect: Aspect
+    verdict: Verdict
+    advisory: bool
+    load_state: RuleLineLoadState | UnsetType = UNSET
+    cord: str | UnsetType = UNSET
+    figure: str | UnsetType = UNSET
+    value: FigureBand | UnsetType = UNSET
+    limit: float | UnsetType = UNSET
+    margin: float | UnsetType = UNSET
+    limit_from: str | UnsetType = UNSET
+    outcome: str | UnsetType = UNSET
+    basis: list[str] = []
+
+
+class RunTime(Struct, kw_only=True):
+    """How long one full tank lasts at a share of the rating, as a plate says."""
+
+    load: str
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    lasts: str
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
 class StartFigure(Struct, kw_only=True):
     """What happens when the tool is switched on."""
 
@@ -574,6 +898,24 @@ class StartFigure(Struct, kw_only=True):
     lasts_s: float | UnsetType = UNSET
     source_must_give_a: float | UnsetType = UNSET
     probability_ratio: float | UnsetType = UNSET
+
+
+class StartOfRow(Struct, kw_only=True):
+    """What a start costs on this run, as far as it is known; whether the motor still starts is `outcome`."""
+
+    outcome: str
+    current_a: FigureBand | UnsetType = UNSET
+    drop_v: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+
+
+class StopResult(Struct, kw_only=True):
+    stop: str
+    arrives_at_s: float
+    leaves_at_s: float
+    left_on_leaving_j: Percentiles
+    must_be_left_j: float
+    verdict: Verdict
 
 
 class SupplementaryProtector(Struct, kw_only=True, tag_field="kind", tag="supplementary_protector"):
@@ -587,6 +929,20 @@ class SupplementaryProtector(Struct, kw_only=True, tag_field="kind", tag="supple
     standard: SupplementaryProtectorStandard | UnsetType = UNSET
 
 
+class TableCell(Struct, kw_only=True):
+    """One cell as printed; the unit is in the column's name."""
+
+    column: str
+    text: str
+
+
+class TableRow(Struct, kw_only=True):
+    """One line of a table and how sure it is."""
+
+    cells: list[TableCell]
+    status: str
+
+
 class Tier(Struct, kw_only=True):
     """An overload that a limit allows for a time."""
 
@@ -594,6 +950,16 @@ class Tier(Struct, kw_only=True):
     "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     lasts: str
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class ToolDuty(Struct, kw_only=True):
+    """How much of the time a tool runs, as a share or by the air that is asked of it."""
+
+    tool: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    running: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    air: CompressedAir | UnsetType = UNSET
 
 
 class ToolResult(Struct, kw_only=True):
@@ -615,6 +981,14 @@ class TripFigure(Struct, kw_only=True):
     earliest_s: float | UnsetType = UNSET
     latest_guaranteed_s: float | UnsetType = UNSET
     latest_assumed_s: float | UnsetType = UNSET
+
+
+class UnitRow(Struct, kw_only=True):
+    """One unit label: `si = value x factor + offset`."""
+
+    label: str
+    factor: float
+    offset: float
 
 
 class UniversalMotorStart(Struct, kw_only=True, tag_field="kind", tag="universal_motor"):
@@ -645,6 +1019,19 @@ class Verdicts(Struct, kw_only=True):
     code: Verdict | UnsetType = UNSET
 
 
+class WayHome(Struct, kw_only=True):
+    """The last drive of the day, and what must be left after it."""
+
+    distance: str | UnsetType = UNSET
+    "Distance on the road with its unit (km, mi, m): one value, `low..high` or `low..typical..high`."
+    headwind: str | UnsetType = UNSET
+    "Speed with its unit (m/s, km/h, mph): one value, `low..high` or `low..typical..high`."
+    towing: bool | UnsetType = UNSET
+    loaded: bool | UnsetType = UNSET
+    arrive_with: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+
+
 class WithdrawalNote(Answer, kw_only=True):
     """That revisions were withdrawn, and why. Nothing is deleted; answers that use them say so."""
 
@@ -655,6 +1042,71 @@ class WithdrawalNote(Answer, kw_only=True):
     by: str
     withdrawn_at: str
     "Time in UTC, RFC 3339."
+
+
+class WorkAmount(Struct, kw_only=True):
+    """So many units of one kind of work. Where a tool does it, its duty follows from the work."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    unit: Unit
+    "Kind of work."
+    amount: float
+    tool: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    energy_each: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    head: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    pack: PackCharging | UnsetType = UNSET
+    stop: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+
+
+class WorkDone(Struct, kw_only=True):
+    """How much of a counted work is done before the reserve is reached, and the time that the people need for all."""
+
+    work: str
+    unit: str
+    asked: float
+    done: Percentiles
+    done_ratio: Percentiles
+    time_needed_s: Percentiles | UnsetType = UNSET
+
+
+class WorkObservation(Struct, kw_only=True):
+    """ "140 cuts took 9 %": so many units took a share of the battery or an amount of energy.
+
+    `step` is the smallest step of the display; `over` how long the source was awake for it."""
+
+    work: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    amount: float
+    took: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    took_energy: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    step: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    over: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class WorkPosterior(Struct, kw_only=True):
+    """Energy of one unit before and after what was observed; `agrees` false: far outside the usual range."""
+
+    work: str
+    unit: str
+    before_j: Percentiles
+    after_j: Percentiles
+    observations: int
+    agrees: bool
+
+
+class AssumptionCodeList(Answer, kw_only=True):
+    """All kinds of assumptions, by code."""
+
+    items: list[AssumptionCodeRow]
 
 
 class BreakEven(Struct, kw_only=True):
@@ -692,6 +1144,17 @@ class CapacityLimit(Struct, kw_only=True):
     reset: Reset | UnsetType = UNSET
 
 
+class Choice(Struct, kw_only=True):
+    """A candidate worth naming, and its price: volts and watts lost while the tool works."""
+
+    code: str
+    row: str
+    verdict: Verdict
+    text: str
+    drop_v: FigureBand | UnsetType = UNSET
+    loss_w: FigureBand | UnsetType = UNSET
+
+
 class CircuitResult(Struct, kw_only=True):
     circuit: str
     current_a: FigureBand
@@ -699,6 +1162,47 @@ class CircuitResult(Struct, kw_only=True):
     headroom_a: FigureBand | UnsetType = UNSET
     neutral_current_a: FigureBand | UnsetType = UNSET
     trip: TripFigure | UnsetType = UNSET
+
+
+class CitationList(Answer, kw_only=True):
+    """All citations, by key."""
+
+    items: list[CitationRow]
+
+
+class CordCandidate(Struct, kw_only=True):
+    """A cord at hand: inline, or an entry of the catalogue with corrections beside it; `count` says how many alike."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    length: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    size: str | UnsetType = UNSET
+    "Conductor size, a key of the tables of sizes: AWG or mm2."
+    conductors: int | UnsetType = UNSET
+    "All conductors, earth included."
+    type: str | UnsetType = UNSET
+    "Cord type as printed on the jacket."
+    insulation_temperature: str | UnsetType = UNSET
+    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    marked: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    plug: str | UnsetType = UNSET
+    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    plug_state: EndState | UnsetType = UNSET
+    outlets: CordOutlets | UnsetType = UNSET
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    entry: str | UnsetType = UNSET
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    laid: CordLay | UnsetType = UNSET
+    drum_layers: int | UnsetType = UNSET
+    led_through: LedThrough | UnsetType = UNSET
+    "What the cord is led through or across: a door or window can close on it."
+    count: int | UnsetType = UNSET
+    "How many."
 
 
 class CordDocument(Struct, kw_only=True):
@@ -755,6 +1259,26 @@ class CordInUse(Struct, kw_only=True):
     "Revision of a catalogue entry, from 1."
     laid: CordLay | UnsetType = UNSET
     drum_layers: int | UnsetType = UNSET
+    led_through: LedThrough | UnsetType = UNSET
+    "What the cord is led through or across: a door or window can close on it."
+
+
+class CordPart(Struct, kw_only=True):
+    """One cord of a run, from the receptacle outward."""
+
+    cord: str
+    size: str
+    length_m: FigureBand
+    laid: str
+    capacity_a: float
+    capacity_from: str
+    marked_a: float | UnsetType = UNSET
+    ends_a: float | UnsetType = UNSET
+    ampacity_a: float | UnsetType = UNSET
+    derated_ampacity_a: float | UnsetType = UNSET
+    insulation_c: float
+    drop_v: FigureBand
+    copper_temperature_c: FigureBand
 
 
 class CordResult(Struct, kw_only=True):
@@ -782,6 +1306,50 @@ class CordRevision(Answer, kw_only=True):
     document: CordDocument
 
 
+class CordRow(Struct, kw_only=True):
+    """One candidate: a size to bring, a cord at hand, or several cords in series."""
+
+    id: str
+    kind: CordRowKind
+    receptacle: str
+    verdict: Verdict
+    careful: bool
+    waits_for: str | UnsetType = UNSET
+    length_m: FigureBand
+    current_a: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+    drop_v: FigureBand | UnsetType = UNSET
+    contacts_drop_v: FigureBand | UnsetType = UNSET
+    loss_w: FigureBand | UnsetType = UNSET
+    heavy_drop_v: FigureBand | UnsetType = UNSET
+    start: StartOfRow | UnsetType = UNSET
+    reach: Reach | UnsetType = UNSET
+    cords: list[CordPart] = []
+    lines: list[RuleLine] = []
+
+
+class CostResult(Struct, kw_only=True):
+    amount: Percentiles
+    currency: str
+
+
+class DimensionRow(Struct, kw_only=True):
+    """One kind of figure and the unit labels that are accepted for it."""
+
+    dimension: str
+    si_unit: str
+    pattern: str
+    example: str
+    units: list[UnitRow]
+
+
+class DutyResult(Struct, kw_only=True):
+    tool: str
+    running_ratio: Percentiles
+    energy_j: Percentiles
+    starts_per_hour: float | UnsetType = UNSET
+
+
 class ElectronicLimit(Struct, kw_only=True, tag_field="kind", tag="electronic"):
     """A limit measured and acted on by the source's electronics."""
 
@@ -794,11 +1362,69 @@ class ElectronicLimit(Struct, kw_only=True, tag_field="kind", tag="electronic"):
     response: ElectronicLimitResponse | UnsetType = UNSET
 
 
+class EnergyCurvePoint(Struct, kw_only=True):
+    at_s: float
+    doing: str
+    left_j: Percentiles
+
+
+class EnergyFinding(Struct, kw_only=True):
+    """One thing the user must know."""
+
+    code: str
+    severity: Severity
+    aspect: Aspect
+    pointer: str
+    text: str
+    what_to_do: str
+    cases: list[str] = []
+    figure: str | UnsetType = UNSET
+    value: float | UnsetType = UNSET
+    limit: float | UnsetType = UNSET
+    basis: list[str] = []
+    break_even: list[BreakEven] = []
+
+
+class EnergyLeft(Struct, kw_only=True):
+    """Energy in the store when work ends, when the day ends, and above the reserve; below zero is missing."""
+
+    after_work_j: Percentiles
+    at_end_j: Percentiles
+    above_reserve_j: Percentiles
+    at_end_ratio: Percentiles | UnsetType = UNSET
+
+
+class EnergyReserve(Struct, kw_only=True):
+    """What must be left when work ends. `reached_at_s` is of the days on which it is reached."""
+
+    outcome: str
+    energy_j: float
+    to_be_left_on_arrival_j: float
+    drive_j: Percentiles | UnsetType = UNSET
+    reached_probability_ratio: float
+    reached_at_s: Percentiles | UnsetType = UNSET
+
+
+class EnergyUse(Struct, kw_only=True):
+    """What eats how much: a tool, work, standby, the source itself, conversion, driving."""
+
+    name: str
+    kind: str
+    energy_j: Percentiles
+    share_ratio: float
+
+
 class EntryPage(Answer, kw_only=True):
     """Entries in order of their slugs; go on with `next_cursor`, which the last page lacks."""
 
     items: list[EntryRow]
     next_cursor: str | UnsetType = UNSET
+
+
+class FaultCodeList(Answer, kw_only=True):
+    """All kinds of faults, by code."""
+
+    items: list[FaultCodeRow]
 
 
 class Finding(Struct, kw_only=True):
@@ -816,6 +1442,29 @@ class Finding(Struct, kw_only=True):
     limit: float | UnsetType = UNSET
     basis: list[str] = []
     break_even: list[BreakEven] = []
+
+
+class FindingCodeList(Answer, kw_only=True):
+    """All kinds of findings, by code."""
+
+    items: list[FindingCodeRow]
+
+
+class FuelConditions(Struct, kw_only=True):
+    """What an engine burns, how much of it there is, and how high the place is."""
+
+    kind: FuelConditionsKind | UnsetType = UNSET
+    in_tank: str | UnsetType = UNSET
+    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    run_times: list[RunTime] | UnsetType = UNSET
+    altitude: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class FuelResult(Struct, kw_only=True):
+    burnt_m3: Percentiles
+    left_m3: Percentiles
+    mean_load_ratio: float
 
 
 class Fuse(Struct, kw_only=True, tag_field="kind", tag="fuse"):
@@ -855,6 +1504,12 @@ class KitRevision(Answer, kw_only=True):
     "SHA-256 in hexadecimal."
     withdrawals: list[WithdrawalNote] = []
     document: KitDocument
+
+
+class LoadClassList(Answer, kw_only=True):
+    """All load classes, by name. Source: common practice, no source."""
+
+    items: list[LoadClassRow]
 
 
 class MemberPage(Answer, kw_only=True):
@@ -929,6 +1584,12 @@ class NewRelease(Struct, kw_only=True):
 OvercurrentDevice: TypeAlias = Breaker | SupplementaryProtector | Fuse | ElectronicLimit
 
 
+class PlugList(Answer, kw_only=True):
+    """All configurations, in the order of their tables."""
+
+    items: list[PlugRow]
+
+
 class Problem(Struct, kw_only=True):
     """Problem details of RFC 9457: why a request was not answered."""
 
@@ -964,6 +1625,26 @@ class RevisionPage(Answer, kw_only=True):
 
     items: list[RevisionRow]
     next_before: int | UnsetType = UNSET
+
+
+class RuleLayer(Answer, kw_only=True):
+    """A layer of rules with its clauses."""
+
+    layer: RuleLayerRow
+    clauses: list[ClauseRow]
+
+
+class RuleLayerList(Answer, kw_only=True):
+    """All layers of rules."""
+
+    items: list[RuleLayerRow]
+
+
+class StandardTable(Answer, kw_only=True):
+    """A table of a standard, as far as it is used here."""
+
+    citation: CitationRow
+    rows: list[TableRow]
 
 
 Start: TypeAlias = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
@@ -1098,6 +1779,66 @@ class Circuit(Struct, kw_only=True):
     resistance: str | UnsetType = UNSET
     "Resistance with its unit (ohm, mohm): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     device: OvercurrentDevice | UnsetType = UNSET
+
+
+class CordSizingAnswer(Answer, kw_only=True):
+    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate."""
+
+    verdict: Verdicts
+    question: str | UnsetType = UNSET
+    choices: list[Choice] = []
+    findings: list[Finding] = []
+    assumptions: list[Assumption] = []
+    lines: list[RuleLine] = []
+    rows: list[CordRow] = []
+    runs_left_out: int = 0
+    not_assessed: list[str] = []
+    basis: list[Basis] = []
+    used_entries: list[UsedEntry] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    request_digest: str
+
+
+class DimensionList(Answer, kw_only=True):
+    """All kinds of figures, by name."""
+
+    items: list[DimensionRow]
+
+
+class EnergyBudgetAnswer(Answer, kw_only=True):
+    """Most important first: verdict, words, findings, assumptions, figures."""
+
+    verdict: Verdicts
+    question: str | UnsetType = UNSET
+    crew_card: list[CrewLine] = []
+    findings: list[EnergyFinding] = []
+    assumptions: list[EnergyAssumption] = []
+    cheapest_change: BreakEven | UnsetType = UNSET
+    changes: list[BreakEven] = []
+    left: EnergyLeft | UnsetType = UNSET
+    time_left_s: Percentiles | UnsetType = UNSET
+    reserve: EnergyReserve | UnsetType = UNSET
+    work_done: list[WorkDone] = []
+    stops: list[StopResult] = []
+    curve: list[EnergyCurvePoint] = []
+    uses: list[EnergyUse] = []
+    duties: list[DutyResult] = []
+    used_j: Percentiles
+    fuel: FuelResult | UnsetType = UNSET
+    cost: CostResult | UnsetType = UNSET
+    carbon_kg: Percentiles | UnsetType = UNSET
+    posteriors: list[WorkPosterior] = []
+    not_assessed: list[str] = []
+    "What this answer does not look at; not in its verdict."
+    method: BudgetMethod
+    basis: list[Basis] = []
+    used_entries: list[UsedEntry] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    request_digest: str
 
 
 class EngineGenerator(Struct, kw_only=True, tag_field="kind", tag="engine_generator"):
@@ -1432,6 +2173,73 @@ class PowerSourceRevision(Answer, kw_only=True):
 
 
 AnySource: TypeAlias = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource
+
+
+class CordSizingRequest(Struct, kw_only=True):
+    """A source, one tool, and what is known of the way between them.
+
+    `distance` alone asks which conductor to bring. `cords` beside it asks which of these to use. `run` names cords of
+    the list from the receptacle outward and asks whether they are good enough. Without a distance each size, or each
+    cord, tells how far it may go."""
+
+    source: AnySource
+    tool: ToolInUse
+    distance: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    receptacle: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    cords: list[CordCandidate] | UnsetType = UNSET
+    run: list[str] | UnsetType = UNSET
+    sizes: list[str] | UnsetType = UNSET
+    new_cord: CordToBring | UnsetType = UNSET
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+
+
+class EnergyBudgetRequest(Struct, kw_only=True):
+    """A load check's request with the energy that there is, the day that it must last for, and the way home."""
+
+    source: AnySource
+    tools: list[ToolInUse] | UnsetType = UNSET
+    cords: list[CordInUse] | UnsetType = UNSET
+    kit: KitInUse | UnsetType = UNSET
+    connections: list[Connection] | UnsetType = UNSET
+    people: int | UnsetType = UNSET
+    "How many people work."
+    cases: list[Case] | UnsetType = UNSET
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+    charge: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    battery: BatteryConditions | UnsetType = UNSET
+    fuel: FuelConditions | UnsetType = UNSET
+    allowance: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    shift: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    pattern: Pattern | UnsetType = UNSET
+    "What the crew does all day."
+    duties: list[ToolDuty] | UnsetType = UNSET
+    work: list[WorkAmount] | UnsetType = UNSET
+    stops: list[DayStop] | UnsetType = UNSET
+    way_home: WayHome | UnsetType = UNSET
+    solar: list[str] | UnsetType = UNSET
+    "Mean power of each hour from the start of the day."
+    observations: list[WorkObservation] | UnsetType = UNSET
+    electricity_price: str | UnsetType = UNSET
+    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    fuel_price: str | UnsetType = UNSET
+    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    carbon: str | UnsetType = UNSET
+    "CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`."
+    seed: int | UnsetType = UNSET
+    "Seed of the draws; 1 where left out."
+    draws: int | UnsetType = UNSET
+    "Draws; 4000 where left out."
 
 
 class LoadCheckRequest(Struct, kw_only=True):

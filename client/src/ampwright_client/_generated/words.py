@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 03deaa3de520743f10615f12bd3805c153ca58ee6993ed077d764c18d12fd7de. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -8,18 +8,23 @@ __all__ = [
     "BreakerStandard",
     "CapacityLimitResponse",
     "ChangeOperation",
+    "Chemistry",
     "CodeBasis",
     "Control",
     "CordLay",
+    "CordRowKind",
     "Earthing",
     "ElectronicLimitResponse",
     "EndState",
     "EntryKind",
     "EntryStatus",
+    "FixedWiring",
     "FollowsVoltage",
+    "FuelConditionsKind",
     "FuseStandard",
     "GroundFault",
     "Insulation",
+    "LedThrough",
     "LegName",
     "LoadClass",
     "LoadStateName",
@@ -27,9 +32,11 @@ __all__ = [
     "NeutralBond",
     "Operated",
     "Origin",
+    "Pattern",
     "Phases",
     "Place",
     "ResetMethod",
+    "RuleLineLoadState",
     "Sensitivity",
     "Severity",
     "SourceState",
@@ -37,6 +44,7 @@ __all__ = [
     "SupplementaryProtectorStandard",
     "Switch",
     "Technology",
+    "Unit",
     "Verdict",
     "Waveform",
     "WrittenStatus",
@@ -46,22 +54,50 @@ if TYPE_CHECKING:
     BreakerStandard: TypeAlias = Literal["ul_489", "iec_60898_b", "iec_60898_c", "iec_60898_d"]
     CapacityLimitResponse: TypeAlias = Literal["current_limiting", "shutdown", "voltage_dip"]
     ChangeOperation: TypeAlias = Literal["add", "replace", "remove"]
-    CodeBasis: TypeAlias = Literal["osha-1926", "nec-2017", "nec-2020", "nec-2023", "iec-60364", "bs-7671"]
+    Chemistry: TypeAlias = Literal["lithium", "lead_acid"]
+    CodeBasis: TypeAlias = Literal[
+        "osha-1926",
+        "nec-2017",
+        "nec-2020",
+        "nec-2023",
+        "iec-60364",
+        "bs-7671",
+        "iec-60364-at",
+        "iec-60364-be",
+        "iec-60364-ch",
+        "iec-60364-cz",
+        "iec-60364-de",
+        "iec-60364-dk",
+        "iec-60364-es",
+        "iec-60364-fi",
+        "iec-60364-fr",
+        "iec-60364-ie",
+        "iec-60364-it",
+        "iec-60364-nl",
+        "iec-60364-no",
+        "iec-60364-pl",
+        "iec-60364-pt",
+        "iec-60364-se",
+    ]
     Control: TypeAlias = Literal["none", "pressure", "float", "thermostat", "follows_tool"]
     CordLay: TypeAlias = Literal["straight", "coiled", "drum"]
+    CordRowKind: TypeAlias = Literal["size", "cord", "run"]
     Earthing: TypeAlias = Literal["tn_s", "tn_c_s", "tt", "it"]
     ElectronicLimitResponse: TypeAlias = Literal["current_limiting", "shutdown"]
     EndState: TypeAlias = Literal["good", "worn", "damaged"]
     EntryKind: TypeAlias = Literal["tool-profile", "power-source", "cord", "kit"]
     EntryStatus: TypeAlias = Literal["draft", "approved", "withdrawn"]
+    FixedWiring: TypeAlias = Literal["none", "transfer_equipment", "direct"]
     FollowsVoltage: TypeAlias = Literal[
         "constant_power", "constant_current", "constant_impedance", "series_motor", "induction_motor"
     ]
+    FuelConditionsKind: TypeAlias = Literal["gasoline", "diesel", "propane"]
     FuseStandard: TypeAlias = Literal["bs_1362", "iec_60269", "ul_248"]
     GroundFault: TypeAlias = Literal[
         "none", "gfci_class_a", "rcd_30ma_type_ac", "rcd_30ma_type_a", "rcd_30ma_type_f", "rcd_30ma_type_b"
     ]
     Insulation: TypeAlias = Literal["class_i", "class_ii", "class_iii"]
+    LedThrough: TypeAlias = Literal["none", "door", "window", "road"]
     LegName: TypeAlias = Literal["L1", "L2", "L3"]
     LoadClass: TypeAlias = Literal[
         "air_compressor",
@@ -100,9 +136,11 @@ if TYPE_CHECKING:
     NeutralBond: TypeAlias = Literal["bonded", "floating", "bonded_upstream"]
     Operated: TypeAlias = Literal["by_hand", "attended", "by_itself"]
     Origin: TypeAlias = Literal["nameplate", "measured", "standard", "estimate", "invented_demo"]
+    Pattern: TypeAlias = Literal["concrete", "demolition", "framing", "landscaping", "punch_list", "welding"]
     Phases: TypeAlias = Literal[1, 3]
-    Place: TypeAlias = Literal["open_air", "indoors", "enclosed"]
+    Place: TypeAlias = Literal["open_air", "indoors", "enclosed", "trench", "near_opening"]
     ResetMethod: TypeAlias = Literal["automatic", "remote", "manual"]
+    RuleLineLoadState: TypeAlias = Literal["working", "heavy", "duty"]
     Sensitivity: TypeAlias = Literal["low", "medium", "high"]
     Severity: TypeAlias = Literal["danger", "caution", "info"]
     SourceState: TypeAlias = Literal["asleep", "locked", "driving", "charging", "charge_below", "load_below"]
@@ -110,6 +148,20 @@ if TYPE_CHECKING:
     SupplementaryProtectorStandard: TypeAlias = Literal["ul_1077", "iec_60934"]
     Switch: TypeAlias = Literal["positive_on_off", "momentary_lock_on", "constant_pressure", "automatic", "always_on"]
     Technology: TypeAlias = Literal["avr", "capacitor_regulated", "inverter"]
+    Unit: TypeAlias = Literal[
+        "cut",
+        "hole",
+        "light_hour",
+        "litre_pumped",
+        "masonry_hole",
+        "metal_cut",
+        "nail",
+        "pack",
+        "square_metre_sanded",
+        "stone_metre",
+        "tool_hour",
+        "weld_metre",
+    ]
     Verdict: TypeAlias = Literal["pass", "marginal", "unknown", "fail"]
     Waveform: TypeAlias = Literal["sine", "modified_sine", "dc"]
     WrittenStatus: TypeAlias = Literal["draft", "approved"]
@@ -118,18 +170,23 @@ else:
     BreakerStandard = str
     CapacityLimitResponse = str
     ChangeOperation = str
+    Chemistry = str
     CodeBasis = str
     Control = str
     CordLay = str
+    CordRowKind = str
     Earthing = str
     ElectronicLimitResponse = str
     EndState = str
     EntryKind = str
     EntryStatus = str
+    FixedWiring = str
     FollowsVoltage = str
+    FuelConditionsKind = str
     FuseStandard = str
     GroundFault = str
     Insulation = str
+    LedThrough = str
     LegName = str
     LoadClass = str
     LoadStateName = str
@@ -137,9 +194,11 @@ else:
     NeutralBond = str
     Operated = str
     Origin = str
+    Pattern = str
     Phases = int
     Place = str
     ResetMethod = str
+    RuleLineLoadState = str
     Sensitivity = str
     Severity = str
     SourceState = str
@@ -147,6 +206,7 @@ else:
     SupplementaryProtectorStandard = str
     Switch = str
     Technology = str
+    Unit = str
     Verdict = str
     Waveform = str
     WrittenStatus = str
