@@ -55,7 +55,7 @@ def calibrated(plan: Plan, day: EnergyDay) -> tuple[Plan, tuple[Posterior, ...]]
         posterior = _posterior(plan, place, work.id, told)
         if posterior is not None:
             found.append(posterior)
-            plan = plan.with_band(place, posterior.after)
+            plan = plan.with_band(place, posterior.after, f"work_observed:{posterior.pointer}")
     return plan, tuple(found)
 
 
@@ -82,7 +82,7 @@ def _posterior(plan: Plan, place: int, work: str, told: list[Observation]) -> Po
     low, typical, high = (float(np.exp(np.interp(p, share, log_each))) for p in (0.1, 0.5, 0.9))
     best = float(z[int(np.argmax(log_likelihood))])
     return Posterior(
-        work, told[0].pointer, place, before, Band(low, typical, high), len(told), 0.001 < ndtr(best) < 0.999
+        work, told[0].pointer, place, before, Band(low, typical, high), len(told), bool(0.001 < ndtr(best) < 0.999)
     )
 
 

@@ -40,11 +40,21 @@ def changes(site: Site, day: EnergyDay, settled: SettledDay, seed: int, draws: i
     for ladder in ladders:
         verdicts = [verdict_of(*margin) for margin in found[at : at + len(ladder)]]
         at += len(ladder)
-        first = next((i for i, verdict in enumerate(verdicts) if verdict == "pass"), None)
-        if first is not None:
-            result.append(BreakEven(ladder[first].text, "pass", ladder[first].change))
+        step = _holds(ladder, verdicts, seed, draws)
+        if step is not None:
+            result.append(BreakEven(step.text, "pass", step.change))
     result += _bring(settled, seed, draws)
     return tuple(result)
+
+
+def _holds(ladder: list[_Try], verdicts: list[str], seed: int, draws: int) -> _Try | None:
+    """The first step that passes on few draws and on all of them, so that posting it again passes too."""
+    for step, verdict in zip(ladder, verdicts, strict=True):
+        if verdict != "pass":
+            continue
+        if draws <= TRY_DRAWS or verdict_of(*margins([step.plan], seed, draws)[0]) == "pass":
+            return step
+    return None
 
 
 def _charge(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:

@@ -90,10 +90,10 @@ class Plan:
             figures[i] = replace(figures[i], band=Band.exactly(getattr(figures[i].band, end)))
         return replace(self, figures=tuple(figures))
 
-    def with_band(self, place: int, band: Band) -> Plan:
-        """The plan with another band for one figure."""
+    def with_band(self, place: int, band: Band, assumption: str | None = None) -> Plan:
+        """The plan with another band for one figure, and another line of the ledger where one is named."""
         figures = list(self.figures)
-        figures[place] = replace(figures[place], band=band)
+        figures[place] = replace(figures[place], band=band, assumption=assumption or figures[place].assumption)
         return replace(self, figures=tuple(figures))
 
     def without(self, load: int) -> Plan:

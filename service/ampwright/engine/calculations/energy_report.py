@@ -378,15 +378,13 @@ def crew_card(
             said = f"{two_digits(math.floor(litres * 10.0) / 10.0)} l of fuel"
         else:
             said = said_energy(max(left, 0.0), down=True)
-        lines.append(CrewLine("card_left", f"In 8 of 10 days at least {said} is left {when}."))
+        if said.startswith("0 "):
+            lines.append(CrewLine("card_nothing_left", f"In 2 or more days of 10 nothing is left {when}."))
+        else:
+            lines.append(CrewLine("card_left", f"In 8 of 10 days at least {said} is left {when}."))
         reached = quantile(outcome.out[RESERVE_AT], 0.1)
         if math.isfinite(reached) and verdict != "pass":
-            lines.append(
-                CrewLine(
-                    "card_reserve",
-                    f"In 1 day of 10 the reserve is reached after {two_digits(reached / 3600.0)} h: stop work then.",
-                )
-            )
+            lines.append(_reserve_line(site, reached))
     if uses:
         share = round(100.0 * uses[0].share_ratio)
         lines.append(CrewLine("card_eats_most", f"Most goes into {_use_name(uses[0], site)}: {share} %."))
@@ -395,6 +393,15 @@ def crew_card(
     if question is not None:
         lines.append(CrewLine("card_ask", question))
     return tuple(lines[:5])
+
+
+def _reserve_line(site: Site, reached_s: float) -> CrewLine:
+    hours = f"{two_digits(reached_s / 3600.0)} h"
+    if site.source.kind != "vehicle":
+        return CrewLine("card_runs_out", f"In 1 day of 10 {name_of(site)} runs out after {hours}.")
+    if reached_s < 60.0:
+        return CrewLine("card_no_work", "In 1 day of 10 there is nothing for work: all is needed to get home.")
+    return CrewLine("card_reserve", f"In 1 day of 10 the reserve is reached after {hours}: stop work then.")
 
 
 def _use_name(use: Use, site: Site) -> str:

@@ -90,16 +90,20 @@ def settle_day(site: Site, day: EnergyDay) -> SettledDay:
         tuple(builder.figures), tuple(loads.found), _share(stops, loads, day), stretches, names,
         _arrival_j(site, day, capacity, ledger), limited,
     )  # fmt: skip
+    replaced = {item.key: item.assumption for item in plan.figures}
     plan, posteriors = calibrated(plan, day)
     for posterior in posteriors:
         ledger.assume("work_observed", posterior.pointer, posterior.after, shown(posterior.after, "Wh each", 3600.0))
+    observed = {replaced[f"each:{posterior.work}"] for posterior in posteriors}
     idle_plates = tuple(
         f"{tool.pointer}/" for tool in site.tools if f"power:{tool.id}" not in builder.places and tool.id in loads.busy
     )
     assumptions = tuple(
         item
         for item in ledger.assumptions
-        if item.code not in _NOT_OF_ENERGY and not (item.code in _OF_PLATES and item.pointer.startswith(idle_plates))
+        if item.code not in _NOT_OF_ENERGY
+        and item.key not in observed
+        and not (item.code in _OF_PLATES and item.pointer.startswith(idle_plates))
     )
     return SettledDay(
         plan, assumptions, stops, heat, capacity, posteriors, loads.pace_s, loads.classes, loads.power_w, ambient,
