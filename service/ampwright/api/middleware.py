@@ -56,7 +56,7 @@ class FrontDoor:
         self._origins = frozenset(origin.encode() for origin in cors_origins)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        if scope["type"] != "http":
+        if str(scope["type"]) != "http":  # an enumeration in litestar's types, plain text on the wire
             await self._app(scope, receive, send)
             return
         headers = _first_of_each(scope["headers"])

@@ -37,9 +37,9 @@ def choose(accept: str | None, offered: Sequence[str]) -> str:
     ranges: list[tuple[str, float]] = []
     for part in accept.split(",")[:_MOST_RANGES]:
         kind, parameters = essence(part)
-        weight = parameters.get("q", "1")
-        if "/" in kind and _QUALITY.match(weight):
-            ranges.append((kind, float(weight)))
+        quality = parameters.get("q", "1")
+        if "/" in kind and _QUALITY.match(quality):
+            ranges.append((kind, float(quality)))
     if not ranges:
         return offered[0]
     best, best_weight = "", 0.0

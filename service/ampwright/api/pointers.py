@@ -161,7 +161,7 @@ def _types_at(wanted: Any, steps: list[str], value: Any) -> list[inspect.Type]:
 def _narrow(kinds: list[inspect.Type], value: Any) -> list[inspect.Type]:
     if not isinstance(value, dict):
         return kinds
-    narrowed = [
+    narrowed: list[inspect.Type] = [
         kind
         for kind in kinds
         if isinstance(kind, inspect.StructType) and kind.tag_field and value.get(kind.tag_field) == kind.tag
