@@ -214,11 +214,10 @@ def _clearing(solved: SolvedRun, loop: FaultLoop, warm_c: tuple[float, ...]) -> 
     elif not stated and not loop.held:
         verdict, outcome, advisory, finding = "marginal", "device_unknown", True, "fault_clearing_unknown"
     else:
-        verdict, outcome = "fail", "opens_too_late" if opens[unsafe[0]] < math.inf else "nothing_opens"
-    shown = unsafe[0] if unsafe else 0
-    finite = opens[shown] < math.inf and bears[shown] < math.inf
-    slow, fast = max(opens), min(opens)
-    band = Band(_seconds(fast), _seconds(opens[0]), _seconds(slow)) if slow < math.inf else None
+        verdict, outcome = "fail", "opens_too_late" if opens[unsafe[-1]] < math.inf else "nothing_opens"
+    # the current that leaves the least time is told: the largest of those that are not cleared
+    shown = unsafe[-1] if unsafe else max(range(len(currents)), key=lambda n: (_share(opens[n], bears[n]), n))
+    band = Band.exactly(_seconds(opens[shown])) if opens[shown] < math.inf else None
     by_earth = "its ground-fault device, and only a fault to earth," if protected else "the source's own shutdown"
     return Line(
         "fault_clearing",
@@ -231,13 +230,18 @@ def _clearing(solved: SolvedRun, loop: FaultLoop, warm_c: tuple[float, ...]) -> 
         figure="trip_s" if band else None,
         unit="s",
         value=band,
-        limit=_seconds(bears[shown]) if finite else None,
+        limit=_seconds(bears[shown]) if bears[shown] < math.inf else None,
         outcome=outcome,
         value_text=_amps_text(loop),
         limit_text=by_earth,
         rules=("disconnection_time", "set_earthing"),
         basis=(("iec-60898-1_t7" if device.standard == "iec_60898_1" else "ul-489_points", None),),
     )
+
+
+def _share(opens_s: float, bears_s: float) -> float:
+    """How much of the time that the cord bears is used up before the device opens."""
+    return 0.0 if bears_s == math.inf else opens_s / bears_s if bears_s > 0.0 else math.inf
 
 
 def _magnetic_s(device: Device, opens_s: float) -> float:
