@@ -20,7 +20,27 @@ import numpy.typing as npt
 from scipy.special import ndtri
 
 from ampwright.engine.physics.counter_random import uniform_rows
-from ampwright.engine.physics.day_energy import FREE, METRICS, SHARE, SIGNED, day_batch, day_draws
+from ampwright.engine.physics.day_energy import (
+    CAPACITY,
+    CHARGE,
+    COLD,
+    COLD_FACTOR,
+    FREE,
+    GAIN,
+    HEALTH,
+    IDLE,
+    LOAD_FACTOR,
+    METRICS,
+    PER_DISTANCE,
+    SHARE,
+    SIGNED,
+    SLOPE,
+    STOPS_AT,
+    TOW_FACTOR,
+    WIND_FACTOR,
+    day_batch,
+    day_draws,
+)
 from ampwright.engine.site.band import Band
 
 FloatArray = npt.NDArray[np.float64]
@@ -152,7 +172,7 @@ class PlanBuilder:
 
 def normals(plan: Plan, seed: int, draws: int) -> tuple[FloatArray, str]:
     """Standard normal numbers, (draws, figures), and the method: `certain`, `one_figure` or `monte_carlo`."""
-    uncertain = [i for i, item in enumerate(plan.figures) if item.uncertain]
+    uncertain = [i for i in in_use(plan) if plan.figures[i].uncertain]
     if not uncertain:
         return np.zeros((1, len(plan.figures))), "certain"
     made = np.zeros((draws, len(plan.figures)))
@@ -238,6 +258,19 @@ def _shape(plan: Plan) -> _Shape:
         whole([item.stop for item in plan.stretches]),
         whole([item.distance for item in plan.stretches]),
     )
+
+
+def in_use(plan: Plan) -> list[int]:
+    """Places of the figures that a day can hang on: nothing drives where no stretch is a drive."""
+    gains = any(item.gain_w > 0.0 for item in plan.stretches)
+    drives = {item.distance for item in plan.stretches if not item.is_work}
+    used = {CAPACITY, HEALTH, COLD, CHARGE, STOPS_AT, IDLE, SLOPE, *drives}
+    used.update(place for load in plan.loads for place in (load.power, load.time))
+    if gains:
+        used.add(GAIN)
+    if drives:
+        used.update((PER_DISTANCE, LOAD_FACTOR, COLD_FACTOR, WIND_FACTOR, TOW_FACTOR))
+    return sorted(used)
 
 
 def _union(plans: Sequence[Plan]) -> Plan:

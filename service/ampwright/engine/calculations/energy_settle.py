@@ -13,7 +13,7 @@ import numpy as np
 
 from ampwright.engine.calculations.energy_calibration import Posterior, calibrated
 from ampwright.engine.calculations.energy_loads import Loads
-from ampwright.engine.calculations.energy_plan import Plan, PlanBuilder, Stretch
+from ampwright.engine.calculations.energy_plan import Plan, PlanBuilder, Stretch, in_use
 from ampwright.engine.calculations.energy_source import (
     ARRIVE_WITH,
     DRIVING_M_PER_S,
@@ -94,6 +94,9 @@ def settle_day(site: Site, day: EnergyDay) -> SettledDay:
     plan, posteriors = calibrated(plan, day)
     for posterior in posteriors:
         ledger.assume("work_observed", posterior.pointer, posterior.after, shown(posterior.after, "Wh each", 3600.0))
+    used = set(in_use(plan))
+    of_use = {item.assumption for i, item in enumerate(plan.figures) if i in used}
+    idle = {item.assumption for item in plan.figures} - of_use - {None}
     observed = {replaced[f"each:{posterior.work}"] for posterior in posteriors}
     idle_plates = tuple(
         f"{tool.pointer}/" for tool in site.tools if f"power:{tool.id}" not in builder.places and tool.id in loads.busy
@@ -102,7 +105,7 @@ def settle_day(site: Site, day: EnergyDay) -> SettledDay:
         item
         for item in ledger.assumptions
         if item.code not in _NOT_OF_ENERGY
-        and item.key not in observed
+        and item.key not in observed | idle
         and not (item.code in _OF_PLATES and item.pointer.startswith(idle_plates))
     )
     return SettledDay(
