@@ -175,8 +175,8 @@ class EnergyBudgetRequest(LoadCheckRequest, frozen=True, kw_only=True):
 
 # --- answer ------------------------------------------------------------------------------------------------------
 
-EnergyFigure = Annotated[float, Meta(ge=-1e16, le=1e16)]
-Ratio = Annotated[float, Meta(ge=-1e6, le=1e6)]
+EnergyFigure = Annotated[float, Meta(ge=-1e30, le=1e30)]
+Ratio = Annotated[float, Meta(ge=-1e30, le=1e30)]
 
 
 class Percentiles(Answer, frozen=True, kw_only=True):

@@ -27,6 +27,7 @@ GRID = 400
 DRAWS = 800
 SEED = 7_072_026
 USUAL_STEP = {"ratio": 0.01, "j": 0.1 * 3.6e6}  # of displays: a percent, a tenth of a kWh
+SMALLEST = 0.01
 SHARPEST = 1e-3
 """[-] least spread of the logarithm of a likelihood, so that a grid point always lies under it."""
 
@@ -60,7 +61,11 @@ def calibrated(plan: Plan, day: EnergyDay) -> tuple[Plan, tuple[Posterior, ...]]
 
 
 def _posterior(plan: Plan, place: int, work: str, told: list[Observation]) -> Posterior | None:
-    before = plan.figures[place].band
+    stated = plan.figures[place].band
+    if stated.typical <= 0.0:
+        return None
+    # logarithms need something above zero: a band from zero begins at a hundredth of its middle
+    before = Band(max(stated.low, SMALLEST * stated.typical), stated.typical, stated.high)
     value = evaluate(plan, SEED, DRAWS).value
     full_j = value[:, CAPACITY] * value[:, HEALTH] * value[:, COLD]
     # a grid even in the prior's own measure, and beyond its ends, where an observation may well lie

@@ -152,7 +152,8 @@ def work_done(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome)
         pace = settled.pace_s.get(work.id)
         time = None
         if pace is not None and needed is not None:
-            ratio = np.minimum(ratio, min(settled.shift_s / needed[1], 1.0))
+            if needed[1] > settled.shift_s:
+                ratio = np.minimum(ratio, settled.shift_s / needed[1])
             time = Percentiles(*(round(work.amount * pace.at(i) / people, 0) for i in range(3)))
         done = percentiles(ratio, 4)
         amounts = Percentiles(*(round(value * work.amount, 3) for value in (done.p10, done.p50, done.p90)))
@@ -384,7 +385,7 @@ def crew_card(
             lines.append(CrewLine("card_left", f"In 8 of 10 days at least {said} is left {when}."))
         reached = quantile(outcome.out[RESERVE_AT], 0.1)
         if math.isfinite(reached) and verdict != "pass":
-            lines.append(_reserve_line(site, reached))
+            lines.append(_reserve_line(site, settled, reached))
     if uses:
         share = round(100.0 * uses[0].share_ratio)
         lines.append(CrewLine("card_eats_most", f"Most goes into {_use_name(uses[0], site)}: {share} %."))
@@ -395,11 +396,12 @@ def crew_card(
     return tuple(lines[:5])
 
 
-def _reserve_line(site: Site, reached_s: float) -> CrewLine:
+def _reserve_line(site: Site, settled: SettledDay, reached_s: float) -> CrewLine:
+    begins_s = next((item.start_s for item in settled.plan.stretches if item.is_work), 0.0)
     hours = f"{two_digits(reached_s / 3600.0)} h"
     if site.source.kind != "vehicle":
         return CrewLine("card_runs_out", f"In 1 day of 10 {name_of(site)} runs out after {hours}.")
-    if reached_s < 60.0:
+    if reached_s < begins_s + 60.0:
         return CrewLine("card_no_work", "In 1 day of 10 there is nothing for work: all is needed to get home.")
     return CrewLine("card_reserve", f"In 1 day of 10 the reserve is reached after {hours}: stop work then.")
 
