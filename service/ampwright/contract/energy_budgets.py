@@ -75,11 +75,15 @@ class CompressedAir(Request, frozen=True, kw_only=True):
 
 
 class ToolDuty(Request, frozen=True, kw_only=True):
-    """How much of the time a tool runs, as a share or by the air that is asked of it."""
+    """How much of the time a tool runs, as a share or by the air that is asked of it.
+
+    `rated` is the duty cycle of its plate, as a welder has: how much of ten minutes it may run.
+    """
 
     tool: Identifier
     running: ShareText | UnsetType = UNSET
     air: CompressedAir | UnsetType = UNSET
+    rated: ShareText | UnsetType = UNSET
 
 
 class PackCharging(Request, frozen=True, kw_only=True):
@@ -116,13 +120,18 @@ class DayStop(Request, frozen=True, kw_only=True):
 
 
 class WayHome(Request, frozen=True, kw_only=True):
-    """The last drive of the day, and what must be left after it."""
+    """The last drive of the day, and what must be left after it. Wind, trailer and load count on every drive.
+
+    `figure_of` says what the source's energy per distance is stated of: labels count from the wall, losses of charging
+    included, a trip computer from the battery.
+    """
 
     distance: DistanceText | UnsetType = UNSET
     headwind: SpeedText | UnsetType = UNSET
     towing: bool | UnsetType = UNSET
     loaded: bool | UnsetType = UNSET
     arrive_with: ShareText | UnsetType = UNSET
+    figure_of: Literal["battery", "wall"] | UnsetType = UNSET
 
 
 class WorkObservation(Request, frozen=True, kw_only=True):

@@ -118,6 +118,7 @@ def _duty(duty: wire.ToolDuty, reading: Reading, at: str) -> site.Duty:
         tool=duty.tool,
         running_ratio=reading.band(duty.running, SHARE, f"{at}/running", above_zero=False),
         air=None if duty.air is UNSET else _air(duty.air, reading, f"{at}/air"),
+        rated_ratio=_middle_share(duty.rated, f"{at}/rated", reading),
     )
 
 
@@ -183,6 +184,7 @@ def _way_home(home: wire.WayHome | UnsetType, reading: Reading) -> site.WayHome 
         towing=given(home.towing),
         loaded=given(home.loaded),
         arrive_with_ratio=_middle_share(home.arrive_with, "/way_home/arrive_with", reading),
+        figure_of=given(home.figure_of),
     )
 
 

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
+from ampwright.engine.calculations.energy_budget import budget_many
 from ampwright.engine.calculations.energy_findings import packs_done
 from ampwright.engine.calculations.energy_report import said_energy
 from ampwright.engine.calculations.energy_result import EnergyBudgetResult
+from ampwright.engine.physics.day_energy import MARGIN
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import Pack, Work
 from ampwright.engine.site.work_units import WORK_PATTERNS, WORK_UNITS
-from day_of import KWH_J, budget, certain, steady
+from day_of import KWH_J, budget, certain, day_of, steady
 
 LAMP = {"tools": [steady("lamp", "1000 W")], "duties": [{"tool": "lamp", "running": "100 %"}]}
 
@@ -210,3 +213,40 @@ def test_work_units_and_patterns_are_wide_and_in_order() -> None:
                 assert band.high / band.low >= 4.0, unit.name  # nobody knows these within a factor of two
     for pattern in WORK_PATTERNS.values():
         assert 0.0 < pattern.running.low < pattern.running.typical < pattern.running.high <= 1.0
+
+
+def test_a_welder_has_a_duty_cycle() -> None:
+    # 10 m at 220 Wh are 2.2 kWh of a 3 kW welder in 4 h: 18 % of the time, against 60 and 15 %.
+    welder = steady("welder", "3000 W") | {"load_class": "welder"}
+    work = [{"id": "beads", "unit": "weld_metre", "amount": 10, "tool": "welder", "energy_each": "220 Wh"}]
+    calm = certain(tools=[welder], work=work, shift="4 h", duties=[{"tool": "welder", "rated": "60 %"}])
+    assert "duty_cycle_exceeded" not in codes(budget(calm))
+    hot = budget({**calm, "duties": [{"tool": "welder", "rated": "15 %"}]})
+    told = next(item for item in hot.findings if item.code == "duty_cycle_exceeded")
+    assert told.value == pytest.approx(2.2 / 12.0, abs=1e-4)
+    assert told.limit == 0.15
+    assert hot.verdict.capacity == "fail"
+
+
+def test_wall_energy_is_more_than_a_drive_takes_from_the_battery() -> None:
+    # 85 to 94 % of what the wall gives arrives in a battery (common practice, no source).
+    battery = budget(certain(way_home={"distance": "20 km"}))
+    wall = budget(certain(way_home={"distance": "20 km", "figure_of": "wall"}))
+    assert battery.left is not None
+    assert wall.left is not None
+    assert battery.left.at_end_j.p50 == pytest.approx(6.0 * KWH_J, abs=50.0)
+    assert 6.0 * KWH_J < wall.left.at_end_j.p10 < 6.4 * KWH_J < wall.left.at_end_j.p90 < 6.7 * KWH_J
+
+
+def test_days_of_different_shapes_go_through_in_one_call_and_keep_their_order() -> None:
+    plain = certain(**LAMP, way_home={"distance": "1..5 km"})
+    days = [
+        plain,
+        {**plain, "charge": "70 %"},
+        certain(way_home={"distance": "20..30 km"}),
+        {**plain, "charge": "90 %"},
+    ]
+    together = budget_many([day_of(day) for day in days], 4, 500, (0.1, 0.5, 0.9))
+    for day, row in zip(days, together, strict=True):
+        assert np.array_equal(budget_many([day_of(day)], 4, 500, (0.1, 0.5, 0.9))[0], row)
+    assert together[0, MARGIN, 0] > together[3, MARGIN, 0] > together[1, MARGIN, 0]

@@ -38,6 +38,13 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "Nail more slowly, or bring a larger compressor. It has no duty cycle to cool in.",
         meaning="The air asked for is at least what the compressor delivers.",
     ),
+    "duty_cycle_exceeded": capacity(
+        "{subject} would run {value} of the time; its plate allows {limit} of any ten minutes.",
+        "Spread the work, or lower its output: the duty cycle rises as the current falls.",
+        "running_ratio",
+        "iec-60974-1_i1eff",
+        meaning="A tool with a rated duty cycle, as a welder has, is asked to run longer than it may.",
+    ),
     "engine_overloaded": capacity(
         "The mean load of {subject} is {value}; up here and in this heat its engine gives {limit}.",
         "Run less at a time, or bring a larger set.",

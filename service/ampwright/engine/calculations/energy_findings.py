@@ -58,6 +58,7 @@ def findings_of(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcom
         *_pace(site, day, settled),
         *_packs(day, settled),
         *_air(day),
+        *_rated(day, settled, outcome),
         *_engine(site, day, settled, outcome),
         *_sleep(site, settled),
         *_must_not_stop(site, outcome),
@@ -153,6 +154,31 @@ def _air(day: EnergyDay) -> list[Told]:
         for duty in day.duties
         if duty.air is not None and (band := compressor_running(duty.air)).typical >= 1.0
     ]
+
+
+def _rated(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
+    """A duty cycle exceeded on average over the day: it would be so in some ten minutes of it for sure."""
+    found: list[Told] = []
+    work_s = math.fsum(item.duration_s for item in settled.plan.stretches if item.is_work)
+    for duty in day.duties:
+        if duty.rated_ratio is None or work_s <= 0.0:
+            continue
+        of_tool = [
+            j
+            for j, load in enumerate(settled.plan.loads)
+            if load.kind != "standby" and duty.tool in (load.name, settled.tool_of.get(load.name))
+        ]
+        power = settled.power_w[duty.tool].typical
+        if not of_tool or power <= 0.0:
+            continue
+        running = outcome.use_j[:, of_tool].sum(axis=1) / (power * work_s)
+        typical, high = quantile(running, 0.5), quantile(running, 0.9)
+        if high > duty.rated_ratio:
+            verdict = "fail" if typical > duty.rated_ratio else "marginal"
+            found.append(
+                Told("duty_cycle_exceeded", duty.pointer, duty.tool, verdict, round(high, 4), duty.rated_ratio, "%")
+            )
+    return found
 
 
 def mean_load_w(settled: SettledDay, outcome: Outcome) -> tuple[float, float, float]:

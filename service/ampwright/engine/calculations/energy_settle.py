@@ -57,6 +57,7 @@ class SettledDay:
     pace_s: dict[str, Band]
     classes: dict[str, LoadClass]
     power_w: dict[str, Band]
+    tool_of: dict[str, str | None]
     ambient_c: Band
     shift_s: float
 
@@ -109,8 +110,8 @@ def settle_day(site: Site, day: EnergyDay) -> SettledDay:
         and not (item.code in _OF_PLATES and item.pointer.startswith(idle_plates))
     )
     return SettledDay(
-        plan, assumptions, stops, heat, capacity, posteriors, loads.pace_s, loads.classes, loads.power_w, ambient,
-        shift_s,
+        plan, assumptions, stops, heat, capacity, posteriors, loads.pace_s, loads.classes, loads.power_w,
+        loads.tool_of, ambient, shift_s,
     )  # fmt: skip
 
 

@@ -331,8 +331,10 @@ def add_drive(builder: PlanBuilder, source: PowerSource, day: EnergyDay, ambient
         where = member(source.pointer, "energy_per_distance")
         said = shown(per_distance, "Wh/km", 3.6)
         settled(builder, "per_distance", per_distance, None, ledger, "energy_per_distance", where, said)
-    builder.add("per_distance", per_distance)
     home = day.way_home or WayHome("/way_home")
+    if home.figure_of == "wall":
+        per_distance = spread(per_distance.typical * WALL_TO_BATTERY.typical, per_distance, WALL_TO_BATTERY)
+    builder.add("per_distance", per_distance)
     load = DRIVE_LOADED[home.loaded]
     if home.loaded is None:
         settled(builder, "drive_load", load, None, ledger, "drive_load", "/way_home/loaded", shown(load, "x"))

@@ -46,7 +46,10 @@ class FuelCondition:
 
 @dataclass(frozen=True, slots=True)
 class WayHome:
-    """The last drive of the day. `arrive_with_j` or `arrive_with_ratio` is what must be left then."""
+    """The last drive of the day. `arrive_with_ratio` is what must be left then.
+
+    `figure_of`: whether energy per distance is stated of the battery or, as labels do, from the wall.
+    """
 
     pointer: str
     distance_m: Band | None = None
@@ -54,6 +57,7 @@ class WayHome:
     towing: bool | None = None
     loaded: bool | None = None
     arrive_with_ratio: float | None = None
+    figure_of: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +76,16 @@ class CompressedAir:
 
 @dataclass(frozen=True, slots=True)
 class Duty:
-    """How much of the time one tool runs: a share, or what its air tools ask of a compressor."""
+    """How much of the time one tool runs: a share, or what its air tools ask of a compressor.
+
+    `rated_ratio` is the duty cycle of its plate: how much of ten minutes it may run.
+    """
 
     pointer: str
     tool: str
     running_ratio: Band | None = None
     air: CompressedAir | None = None
+    rated_ratio: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
