@@ -194,6 +194,11 @@ def _bears_s(solved: SolvedRun, warm_c: float, cord: SettledCord, current_a: flo
     )
 
 
+def clearing_line(solved: SolvedRun, warm_c: tuple[float, ...]) -> Line:
+    """Whether a short along a run goes away before a cord of it is ruined; `warm_c` [C] is the copper before."""
+    return _clearing(solved, fault_loop(solved, warm_c), warm_c)
+
+
 def _clearing(solved: SolvedRun, loop: FaultLoop, warm_c: tuple[float, ...]) -> Line:
     device, stated = device_before(solved)
     currents = _between(loop)
