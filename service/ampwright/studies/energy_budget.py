@@ -19,6 +19,7 @@ from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.writing import to_wire
 from ampwright.engine.calculations.energy_budget import budget_energy
+from ampwright.engine.calculations.energy_judgement import TRY_DRAWS
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import in_order, validate
@@ -28,8 +29,10 @@ from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
 from ampwright.studies.references import Resolved, has_references, resolve
 from ampwright.studies.release_lookup import ReleaseLookup
 
-_PER_DRAW = 0.03  # cost units: a figure or a stretch of one draw takes about 30 ns
-_TRIED = 60  # plans tried for defaults and changes, at a quarter of the draws
+_PER_DRAW_AND_FIGURE = 0.015  # cost units, microseconds on the machine this was measured on
+_WHOLE = 8  # evaluations on all draws, with courses, sorting and percentiles
+_TRIED = 57
+USUAL_SHIFT_S = 8.0 * 3600.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +88,10 @@ class EnergyBudgetStudy:
 
 
 def energy_budget_cost_units(site: Site, day: EnergyDay) -> int:
-    """Cost of one budget: draws x (figures + stretches x loads) x plans tried."""
+    """Cost of one budget: draws x (figures + stretches x loads) x plans tried; measured within a factor of two."""
     loads = len(site.tools) + len(day.work)
-    hours = (day.shift_s or 8.0 * 3600.0) + sum(stop.lasts_s or 0.0 for stop in day.stops or ())
-    stretches = hours / 3600.0 + 2 * len(day.stops or ()) + 2
-    tried = 2 + (_TRIED + 4 * loads) / 4
-    return int(day.draws * (15 + 2 * loads + stretches * (1 + 0.2 * loads)) * _PER_DRAW * tried)
+    hours = (day.shift_s or USUAL_SHIFT_S) / 3600.0 + sum(stop.lasts_s or 0.0 for stop in day.stops or ()) / 3600.0
+    stretches = hours + 2 * len(day.stops or ()) + 2
+    size = 15 + 2 * loads + stretches * (0.4 + 0.08 * loads)
+    tried = _TRIED + 5 * loads  # both ends of every default, every step of every change
+    return int((_WHOLE * day.draws + tried * min(day.draws, TRY_DRAWS)) * size * _PER_DRAW_AND_FIGURE)

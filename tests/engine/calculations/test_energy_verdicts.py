@@ -250,3 +250,16 @@ def test_days_of_different_shapes_go_through_in_one_call_and_keep_their_order() 
     for day, row in zip(days, together, strict=True):
         assert np.array_equal(budget_many([day_of(day)], 4, 500, (0.1, 0.5, 0.9))[0], row)
     assert together[0, MARGIN, 0] > together[3, MARGIN, 0] > together[1, MARGIN, 0]
+
+
+def test_a_source_is_not_switched_off_while_something_needs_it() -> None:
+    # Awake at 400 W for 8 h are 3.2 kWh of 4: switched off half of the time the day would hold, but not with lights on.
+    source = {**certain()["source"], "awake_draw": "400 W"}
+    needs = [{"tool": "lamp", "running": "30 %"}]
+    seldom = certain(source=source, charge="40 %", shift="8 h", tools=[steady("lamp", "400 W")], duties=needs)
+    assert any("switched off half" in item.text for item in budget(seldom).changes)
+    always = {**seldom, "duties": [{"tool": "lamp", "running": "100 %"}], "charge": "50 %"}
+    assert budget(always).verdict.capacity == "fail"
+    assert not any("switched off" in item.text for item in budget(always).changes)
+    unwatched = {**seldom, "tools": [{**seldom["tools"][0], "must_return": True}]}
+    assert not any("switched off" in item.text for item in budget(unwatched).changes)

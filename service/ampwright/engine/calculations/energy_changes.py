@@ -20,6 +20,7 @@ from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 
 STEPS = 20
+_OFF = ((0.5, "half"), (0.75, "three quarters"))
 KWH_J = 3.6e6
 
 
@@ -73,14 +74,35 @@ def _asleep(site: Site, settled: SettledDay) -> list[list[_Try]]:
     """Switched off while nothing needs it: half of the time, then three quarters."""
     if site.source.kind not in ("vehicle", "battery_station", "engine_generator"):
         return []
+    off = [(ratio, said) for ratio, said in _OFF if ratio <= 1.0 - _needed(site, settled)]
+    if not off:
+        return []
     band = settled.plan.figures[IDLE].band
     name = "the engine" if site.source.kind == "engine_generator" else "the source"
     return [
         [
-            _Try(settled.plan.with_band(IDLE, band.times(1.0 - off)), f"{name} switched off {said} of the time")
-            for off, said in ((0.5, "half"), (0.75, "three quarters"))
+            _Try(settled.plan.with_band(IDLE, band.times(1.0 - ratio)), f"{name} switched off {said} of the time")
+            for ratio, said in off
         ]
     ]
+
+
+def _needed(site: Site, settled: SettledDay) -> float:
+    """[-] share of the time at work that something runs at least: the busiest load; all of it for what must stay on."""
+    if any(tool.must_return or tool.control == "thermostat" for tool in site.tools):
+        return 1.0
+    plan = settled.plan
+    work_s = sum(item.duration_s for item in plan.stretches if item.is_work)
+    busiest = 0.0
+    for j, load in enumerate(plan.loads):
+        one = [plan.figures[place].band.typical for place in (load.power, load.time)]
+        tool = settled.tool_of.get(load.name)
+        if load.kind == "tool":
+            busiest = max(busiest, one[1] if plan.figures[load.time].key.startswith("running:") else 0.0)
+        elif load.kind == "work" and tool is not None and work_s > 0.0 and settled.power_w[tool].typical > 0.0:
+            amount = sum(plan.share[item.stop, j] * item.duration_s for item in plan.stretches if item.is_work)
+            busiest = max(busiest, amount * one[0] / (settled.power_w[tool].typical * work_s))
+    return busiest
 
 
 def _leave(settled: SettledDay) -> list[list[_Try]]:

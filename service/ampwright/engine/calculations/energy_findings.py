@@ -34,6 +34,7 @@ from ampwright.engine.standards.engine_derating import altitude_factor_by_rule, 
 LOW_LOAD = 0.3  # of the rating; common practice, no source
 AWAKE_SHARE = 0.25  # of what is used; worth telling
 SWAP_S = 600.0  # until somebody changes a pack; common practice, no source
+_UNWATCHED = ("float", "thermostat")
 _CYCLES = ("pressure", "float", "thermostat")
 
 
@@ -237,8 +238,10 @@ def _sleep(site: Site, settled: SettledDay) -> list[Told]:
         by_itself = (tool.operated or load_class.operated) == "by_itself"
         if by_itself and control not in _CYCLES:
             steady += settled.power_w[tool.id].low
-    cycling = [t for t in site.tools if (t.control or settled.classes[t.id].control) in _CYCLES or t.must_return]
-    # a crew wakes a source by hand when it needs it; what nobody watches is what gets lost
+    # A crew wakes a source by hand when it needs it; what nobody watches is what gets lost. Where nobody said that the
+    # source sleeps at all, only such loads are worth the word.
+    lost = _CYCLES if stated is not None else _UNWATCHED
+    cycling = [t for t in site.tools if (t.control or settled.classes[t.id].control) in lost or t.must_return]
     if threshold <= 0.0 or steady >= threshold or not cycling:
         return []
     where = member(source.pointer, "sleeps_below")
