@@ -23,7 +23,7 @@ from ampwright.engine.standards.conductor_sizes import conductor_size
 from ampwright.engine.standards.plugs import configuration, fits
 
 MOST_IN_SERIES = 3
-MOST_RUNS = 60
+MOST_RUNS = 40  # of several cords; those alone are all looked at
 THINNEST_UNKNOWN = "16 AWG"
 
 
@@ -139,11 +139,12 @@ def _of_cords(question: CordQuestion) -> tuple[list[Run], int]:
             if sum(lengths) < distance.high or sum(lengths) - min(lengths) >= distance.high:
                 continue
             cords = _outward([item.cord for item in chosen])
+            if cords is None:
+                continue
             name = "+".join(cord.id for cord in cords)
             found.append((count, sum(_resistance(cord) for cord in cords), Run(name, "run", "", cords)))
     found.sort(key=lambda item: (item[0], item[1], item[2].id))
-    room = max(0, MOST_RUNS - len(alone))
-    return alone + [run for _, _, run in found[:room]], max(0, len(found) - room)
+    return alone + [run for _, _, run in found[:MOST_RUNS]], max(0, len(found) - MOST_RUNS)
 
 
 def _length(cord: Cord) -> Band:
@@ -155,13 +156,13 @@ def _resistance(cord: Cord) -> float:
     return _length(cord).high * (size.resistance_20c_ohm_per_m if size else 0.0)
 
 
-def _outward(cords: Sequence[Cord]) -> tuple[Cord, ...]:
-    """The first order, thick before thin, in which every plug enters the outlet before it."""
+def _outward(cords: Sequence[Cord]) -> tuple[Cord, ...] | None:
+    """The first order, thick before thin, in which every plug enters the outlet before it; None where none does."""
     thick_first = sorted(cords, key=lambda cord: (_resistance(cord) / max(_length(cord).high, 1e-9), cord.id))
     for order in itertools.permutations(thick_first):
         if all(_enters(after, before) for before, after in itertools.pairwise(order)):
             return tuple(order)
-    return tuple(thick_first)
+    return None
 
 
 def _enters(cord: Cord, into: Cord) -> bool:
