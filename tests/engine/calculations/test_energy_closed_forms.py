@@ -317,3 +317,42 @@ def test_draws_are_a_function_of_seed_and_name() -> None:
     correlation = np.corrcoef(drawn.T) - np.eye(len(uncertain))
     assert np.abs(correlation).max() < 4.5 / math.sqrt(4000)
     assert stats.kstest(drawn[:, 0], "norm").pvalue > 1e-4
+
+
+def test_drawing_at_random_agrees_with_the_exact_percentiles_of_one_figure() -> None:
+    """The same day twice: with one uncertain figure, exactly; with a second one too narrow to matter, by draws."""
+    exact_day = certain(
+        source={**certain()["source"], "battery": "30 kWh", "energy_per_distance": "180..230..340 Wh/km"},
+        way_home={"distance": "60 km"},
+        draws=20000,
+    )
+    drawn_day = {**exact_day, "way_home": {**exact_day["way_home"], "distance": "59.99999..60..60.00001 km"}}
+    outcomes = []
+    for request in (exact_day, drawn_day):
+        site, day = day_of(request)
+        outcomes.append(evaluate(settle_day(site, day).plan, day.seed, day.draws))
+    exact, drawn = outcomes
+    assert (exact.method, drawn.method) == ("one_figure", "monte_carlo")
+    for p in (0.1, 0.25, 0.5, 0.75, 0.9):
+        # the share of draws at or below the exact percentile is binomial: four standard errors around p
+        share = float(np.mean(drawn.out[LEFT_AT_END] <= exact.at(LEFT_AT_END, p)))
+        assert abs(share - p) < 4.0 * math.sqrt(p * (1.0 - p) / day.draws)
+    # and the exact ones are those of the figure: P10 of what is left belongs to P90 of the drive
+    assert exact.at(LEFT_AT_END, 0.1) == pytest.approx(30 * KWH_J - 60 * 340 * 3600, rel=1e-4)
+    assert exact.at(LEFT_AT_END, 0.9) == pytest.approx(30 * KWH_J - 60 * 180 * 3600, rel=1e-4)
+
+
+@pytest.mark.parametrize("charge", ["55 %", "70..90 %", "100 %"])
+def test_the_words_are_true_of_the_draws(charge: str) -> None:
+    """ "In 8 of 10 days at least 3.1 kWh is left": counted over the draws, it is at least 8 of 10, and not 9 of 10."""
+    source = {**full_day()["source"], "battery": "90..100..110 kWh"}
+    request = full_day(charge=charge, source=source, way_home={"distance": "20..30 km", "towing": False})
+    line = next(item for item in budget(request).crew_card if item.code == "card_left")
+    amount, unit = line.text.removeprefix("In 8 of 10 days at least ").split(" ")[:2]
+    said_j = float(amount) * {"kWh": KWH_J, "Wh": 3600.0}[unit]
+    site, day = day_of(request)
+    left = evaluate(settle_day(site, day).plan, day.seed, day.draws).out[LEFT_AT_END]
+    assert np.mean(left >= said_j) >= 0.8
+    # two digits, rounded down: the next step up would promise too much
+    step_j = 10.0 ** (math.floor(math.log10(float(amount))) - 1) * {"kWh": KWH_J, "Wh": 3600.0}[unit]
+    assert np.mean(left >= said_j + step_j) < 0.8 + 1e-9
