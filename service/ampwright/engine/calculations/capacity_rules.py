@@ -93,7 +93,7 @@ def _circuits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[
         if not tools:
             continue
         amps = figures.circuit_a[r, :, i]
-        verdict = over(amps[TYPICAL], amps[HIGH], circuit.rating_a)
+        verdict = over(amps[TYPICAL], amps[HIGH], circuit.rating_a, circuit.rating_low_a)
         found.append(
             Check(
                 "circuit_over_rating", "capacity", circuit.pointer, circuit.id, verdict,
@@ -140,9 +140,9 @@ def _limits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Ch
         if not tools:
             continue
         by_unit = {"VA": figures.limit_va, "W": figures.limit_w, "A": figures.limit_a}
-        unit = {"kVA": "VA", "kW": "W"}.get(limit.unit, limit.unit)
+        unit = limit.unit
         amount = by_unit[unit][r, :, i]
-        verdict = over(amount[TYPICAL], amount[HIGH], limit.continuous)
+        verdict = over(amount[TYPICAL], amount[HIGH], limit.continuous, limit.continuous_low)
         name = {"VA": "apparent_power_va", "W": "power_w", "A": "current_a"}[unit]
         found.append(
             Check(
@@ -156,7 +156,7 @@ def _limits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Ch
             if site.placements[t].state("heavy" if t == row.pushed else "working").crest_factor
             > LEAST_CREST_OF_PEAKY_LOADS
         ]
-        if limit.peak_a is not None and peaky:
+        if limit.peak_a is not None and (peaky or limit.peak_is_stated):
             peak = figures.limit_peak_a[r, :, i]
             verdict = over(peak[TYPICAL], peak[HIGH], limit.peak_a)
             found.append(
@@ -208,7 +208,8 @@ def _tools(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Che
         if verdict == "fail" and placement.load_class.start == "resistive":
             # a heater or a filament gives less, and comes to no harm
             verdict = "marginal"
-        shown = volts[TYPICAL] if volts[TYPICAL] < placement.lowest_voltage_v else volts[HIGH]
+        # the one that decides: typical where that is too low, else the lowest
+        shown = volts[TYPICAL] if volts[TYPICAL] < placement.lowest_voltage_v else min(volts[LOW], volts[HIGH])
         found.append(
             Check(
                 "low_voltage_at_tool", "capacity", placement.tool.pointer, placement.tool.id, verdict,

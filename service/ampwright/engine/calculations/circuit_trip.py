@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from ampwright.engine.calculations.load_check_result import TripFigure
 from ampwright.engine.physics.protective_device import Device, TripBand, UnfitDevice, play_batch
+from ampwright.engine.site.band import Band
 from ampwright.engine.site.settled import SettledCircuit
 from ampwright.engine.site.source import OvercurrentDevice
 
@@ -27,28 +28,40 @@ _STANDARDS = {
 }
 
 
-def protective_device(device: OvercurrentDevice | None, rating_a: float) -> Device | None:
-    """The device with a known band, None where its band is not known."""
+def protective_device(
+    device: OvercurrentDevice | None, rating_a: float, ambient_c: float | None = None
+) -> Device | None:
+    """The device with a known band, None where its band is not known.
+
+    ambient_c : [C] of the air at it, where its own is not given; None is its calibration ambient.
+    """
     if device is None or device.standard not in _STANDARDS:
         return None
     standard, curve = _STANDARDS[device.standard]
-    ambient = device.ambient_c.high if device.ambient_c else None
-    return Device(standard, rating_a, curve, ambient)
+    if ambient_c is None and device.ambient_c is not None:
+        ambient_c = device.ambient_c.high
+    return Device(standard, rating_a, curve, ambient_c)
 
 
 @lru_cache(maxsize=16384)
-def _bands(device: Device, low_a: float, high_a: float) -> tuple[TripBand, TripBand]:
-    """Bands at the high and at the low current; pure, and the same load stands in many rows."""
-    first, last = play_batch((device, device), (((math.inf,), (high_a,)), ((math.inf,), (low_a,))))
+def _bands(hot: Device, cold: Device, low_a: float, high_a: float) -> tuple[TripBand, TripBand]:
+    """Bands of the hot device at the high current and of the cold one at the low; the same load stands in many rows."""
+    first, last = play_batch((hot, cold), (((math.inf,), (high_a,)), ((math.inf,), (low_a,))))
     return first, last
 
 
-def steady_trip(circuit: SettledCircuit, low_a: float, high_a: float) -> TripFigure:
-    """Trip of a circuit's device under a current that stays."""
-    device = protective_device(circuit.device, circuit.rating_a)
-    if device is not None:
+def steady_trip(circuit: SettledCircuit, low_a: float, high_a: float, ambient_c: Band) -> TripFigure:
+    """Trip of a circuit's device under a current that stays.
+
+    ambient_c : [C] of the site; a device whose own air is not known has at least that. It may open early in the hottest
+    air and late in the coldest.
+    """
+    air = circuit.device.ambient_c if circuit.device is not None and circuit.device.ambient_c is not None else ambient_c
+    hot = protective_device(circuit.device, circuit.rating_low_a, air.high)
+    cold = protective_device(circuit.device, circuit.rating_a, air.low)
+    if hot is not None and cold is not None:
         try:
-            first, last = _bands(device, low_a, high_a)
+            first, last = _bands(hot, cold, low_a, high_a)
         except UnfitDevice:
             return _unknown_device(circuit, high_a)
         if first.earliest_s == math.inf:

@@ -133,6 +133,11 @@ FINDING_CODES: dict[str, FindingCode] = {
         "Let go of the switch whenever it stops.",
         meaning="A tool without restart protection starts when power returns while its switch is held.",
     ),
+    "power_sent_back_unseen": _caution(
+        "Power is switched back from a distance, and {subject} may still be switched on.",
+        "Look at every tool, switch off and unplug {subject}, and only then reset.",
+        meaning="A remote reset can start a tool whose switch stays on while nobody looks at it.",
+    ),
     "restarts_by_itself": _caution(
         "{subject} starts by itself when power returns.",
         "Keep hands clear of it, and unplug it before working on it.",

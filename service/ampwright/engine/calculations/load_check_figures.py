@@ -6,12 +6,12 @@ Only items that carry current are listed. Where the voltage collapses there are 
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.calculations.circuit_trip import steady_trip
+from ampwright.engine.calculations.load_check_evaluation import Evaluation
 from ampwright.engine.calculations.load_check_result import (
     CaseRow,
     CircuitResult,
@@ -28,9 +28,6 @@ from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.source import LEG_NAMES
-
-if TYPE_CHECKING:
-    from ampwright.engine.calculations.load_check import Evaluation
 
 Triples = list[list[tuple[float, float, float]]]
 
@@ -161,7 +158,7 @@ def _circuits(base: Evaluation, plain: PlainFigures, r: int) -> tuple[CircuitRes
                 circuit.rating_a,
                 band(_headroom(circuit.rating_a, amps)),
                 band(plain.circuit_neutral_a[r][i]) if len(circuit.legs) > 1 else None,
-                steady_trip(circuit, amps[LOW], amps[HIGH]),
+                steady_trip(circuit, amps[LOW], amps[HIGH], base.settled.ambient_c),
             )
         )
     return tuple(found)
@@ -174,7 +171,7 @@ def _headroom(rating_a: float, amps: tuple[float, float, float]) -> tuple[float,
 def _limits(base: Evaluation, plain: PlainFigures, r: int) -> tuple[LimitResult, ...]:
     found: list[LimitResult] = []
     for i, limit in enumerate(base.settled.source.limits):
-        unit = {"kVA": "VA", "kW": "W"}.get(limit.unit, limit.unit)
+        unit = limit.unit
         amount = {"VA": plain.limit_va, "W": plain.limit_w, "A": plain.limit_a}[unit][r][i]
         outcome = "holds"
         if amount[HIGH] > limit.continuous:

@@ -6,12 +6,11 @@ sorted by severity, aspect, code, pointer; assumptions by how many verdicts they
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
+from ampwright.engine.calculations.load_check_evaluation import Evaluation, Swing
 from ampwright.engine.calculations.load_check_figures import PlainFigures, case_row
 from ampwright.engine.calculations.load_check_result import (
     AssumptionResult,
@@ -29,9 +28,6 @@ from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.use import Site
 from ampwright.engine.standards.citations import Basis, basis
 from ampwright.engine.standards.rule_layers import Clause, clauses
-
-if TYPE_CHECKING:
-    from ampwright.engine.calculations.load_check import Evaluation, Swing
 
 SEVERITIES = ("danger", "caution", "info")
 ASPECT_ORDER = ("safety", "capacity", "code")
@@ -82,8 +78,12 @@ def report(
     verdicts: dict[tuple[int, str], str],
     swings: list[Swing],
     hangs_on: dict[int, tuple[str, ...]],
+    left_out: tuple[str, ...],
 ) -> LoadCheckResult:
-    """The answer in the order a person reads it."""
+    """The answer in the order a person reads it.
+
+    verdicts : per case and aspect; left_out : codes of what was too much to check.
+    """
     leaned_on = _BasisList()
     findings = _findings(base, leaned_on, deciding_layers(site))
     ordered = _ordered(base.assumptions, swings)
@@ -100,10 +100,14 @@ def report(
             found = next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
             if found is not None:
                 waits[n] = found
-    not_assessed = what_is_not_assessed(site, base.settled, base.sets)
+    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.settled, base.sets), *left_out}))
+    # what holds for the site holds also where no case is asked for, and nothing runs that could pass
     capacity, safety = (
-        worst(verdict for (_, name), verdict in verdicts.items() if name == aspect) for aspect in ("capacity", "safety")
+        worst((base.site_aspect(aspect), *(verdict for (_, name), verdict in verdicts.items() if name == aspect)))
+        for aspect in ("capacity", "safety")
     )
+    if not base.sets:
+        capacity = worst((capacity, "unknown"))
     code = _code_verdict(site, base)
     overall = worst((capacity, safety, code or "pass", "unknown" if not_assessed else "pass"))
     plain = PlainFigures.of(base.figures)
@@ -177,17 +181,17 @@ def _open_code_question(site: Site, base: Evaluation, by_pointer: dict[str, str]
 
 def _findings(base: Evaluation, leaned_on: _BasisList, layers: tuple[str, ...]) -> tuple[Finding, ...]:
     """Checks that do not pass, and what is only told, gathered by code and place."""
-    first: dict[tuple[str, str], tuple[Check, list[str], str]] = {}
+    first: dict[tuple[str, str, str], tuple[Check, list[str], str]] = {}
 
     def add(check: Check, case: str | None) -> None:
         code = FINDING_CODES[check.code]
         if check.verdict == "pass" and code.verdict != "pass":
             return
-        found = first.setdefault((check.code, check.pointer), (check, [], check.verdict))
+        found = first.setdefault((check.code, check.pointer, check.subject), (check, [], check.verdict))
         if case is not None and case not in found[1]:
             found[1].append(case)
         if worst((found[2], check.verdict)) != found[2]:
-            first[check.code, check.pointer] = (found[0], found[1], check.verdict)
+            first[check.code, check.pointer, check.subject] = (found[0], found[1], check.verdict)
 
     for check in base.site_checks:
         add(check, None)
@@ -198,10 +202,10 @@ def _findings(base: Evaluation, leaned_on: _BasisList, layers: tuple[str, ...]) 
             if row.case == n:
                 for check in checks:
                     add(check, running.id)
-    stated: dict[tuple[str, str], dict[Clause, None]] = {}
+    stated: dict[tuple[str, str, str], dict[Clause, None]] = {}
     for checks in (base.site_checks, *base.case_checks):
         for check in checks:
-            stated.setdefault((check.code, check.pointer), {}).update(dict.fromkeys(check.clauses))
+            stated.setdefault((check.code, check.pointer, check.subject), {}).update(dict.fromkeys(check.clauses))
     found: list[Finding] = []
     for at, (check, cases, verdict) in first.items():
         of_rules = (one for rule in FINDING_CODES[check.code].rules for one in clauses(rule, layers))

@@ -53,7 +53,7 @@ def _output_as_supply(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
 
 
 def _contradiction(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
-    volts = plate_voltage_v(option) * (3.0**0.5 if option.phases == 3 else 1.0)
+    volts = plate_voltage_v(option) * (3.0**0.5 if option.is_three_phase else 1.0)
     taken = option.current_a.high * volts if option.current_a else None
     if option.apparent_power_va is not None:
         taken = min(taken, option.apparent_power_va.high) if taken else option.apparent_power_va.high

@@ -58,10 +58,22 @@ def case_checks(site: Site, settled: SettledSite, running: RunningSet) -> tuple[
 
 def _restart(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
     reset = settled.source.reset
-    returns_by_itself = reset is None or reset.how == "automatic"
     found: list[Check] = []
-    if not returns_by_itself:
+    if reset is not None and reset.how == "manual":
         return found
+    if reset is not None and reset.how == "remote":
+        return [
+            Check(
+                "power_sent_back_unseen",
+                "safety",
+                member(one.tool.pointer, "switch"),
+                one.tool.id,
+                "marginal",
+                tools=(i,),
+            )
+            for i, one in placements
+            if one.load_class.hazard_on_restart and one.maintained_switch and not one.restart_protection
+        ]
     for i, placement in placements:
         tool = placement.tool
         where = member(tool.pointer, "switch")
@@ -82,7 +94,7 @@ def _restart(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]
 def _must_not_stop(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
     reset = settled.source.reset
     # unknown counts as manual for lost work
-    stays_off = reset is None or reset.how != "automatic"
+    stays_off = settled.source.may_stay_off
     verdict = "unknown" if reset is None else "fail"
     return [
         Check(

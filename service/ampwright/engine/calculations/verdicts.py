@@ -12,11 +12,11 @@ def worst(verdicts: Iterable[str]) -> str:
     return max(verdicts, key=ORDER.index, default="pass")
 
 
-def over(typical: float, high: float, limit: float) -> str:
-    """Verdict of a figure that must not exceed a limit: it must hold at the high estimate to pass."""
+def over(typical: float, high: float, limit: float, limit_low: float | None = None) -> str:
+    """Verdict of a figure that must not exceed a limit: to pass, its high estimate must hold at the limit's low one."""
     if typical > limit:
         return "fail"
-    return "marginal" if high > limit else "pass"
+    return "marginal" if high > (limit if limit_low is None else limit_low) else "pass"
 
 
 def under(typical: float, low: float, limit: float) -> str:

@@ -35,6 +35,14 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not marked; the smallest usual rating is the safe side",
         "Read the ampere mark on the receptacle or beside it.",
     ),
+    "receptacle_type": AssumptionCode(
+        "not given; a receptacle that takes the plug is assumed",
+        "Look at its slots, or read the pattern beside it.",
+    ),
+    "outlet_leg": AssumptionCode(
+        "not given; outlets of a lead with several legs are all counted on the first, the safe side",
+        "Read the legend of the distribution box, or measure between the line contacts of two outlets.",
+    ),
     "receptacle_assumed": AssumptionCode(
         "no receptacle was listed; one of the smallest usual kind is assumed",
         "Count the receptacles and read their marks.",

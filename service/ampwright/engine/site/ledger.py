@@ -7,24 +7,32 @@ flipped, to learn whether that assumption alone decides between fail and not fai
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TypeVar
+
+from ampwright.engine.site.pointers import is_from_reference
 
 T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
-    """One default. `code` is listed in assumption_codes; `if_instead` is None where no single other side exists."""
+    """One default. `code` is listed in assumption_codes; `if_instead` is None where no single other side exists.
+
+    `subject` names the tool or cord where the pointer cannot: those that a kit brought all point at the kit.
+    """
 
     code: str
     pointer: str
     value: str
     if_instead: str | None = None
+    subject: str = ""
 
     @property
     def key(self) -> str:
-        return f"{self.code}:{self.pointer}"
+        return f"{self.code}:{self.pointer}:{self.subject}" if self.subject else f"{self.code}:{self.pointer}"
 
 
 class Ledger:
@@ -33,6 +41,16 @@ class Ledger:
     def __init__(self, flipped: frozenset[str] = frozenset()) -> None:
         self._flipped = flipped
         self._found: dict[str, Assumption] = {}
+        self._subject = ""
+
+    @contextmanager
+    def about(self, subject: str) -> Iterator[None]:
+        """Whom the defaults inside are about; kept only where a pointer does not say it."""
+        before, self._subject = self._subject, subject
+        try:
+            yield
+        finally:
+            self._subject = before
 
     def assume(
         self,
@@ -44,7 +62,9 @@ class Ledger:
         other_shown: str | None = None,
     ) -> T:
         """Record a default and give its value; gives `other` when this assumption is flipped."""
-        assumption = Assumption(code, pointer, shown, other_shown if other is not None else None)
+        subject = self._subject if is_from_reference(pointer) else ""
+        value_shown = f"{subject}: {shown}" if subject else shown
+        assumption = Assumption(code, pointer, value_shown, other_shown if other is not None else None, subject)
         self._found.setdefault(assumption.key, assumption)
         if other is not None and assumption.key in self._flipped:
             return other

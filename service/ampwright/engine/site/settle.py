@@ -45,9 +45,12 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     reached = _reach(connections, receptacle_index)
     # parents come before their children, whatever order the request lists them in
     used = sorted((cord for cord in site.cords if cord.id in reached), key=lambda cord: _depth(cord.id, into))
-    cords = tuple(
-        settle_cord(cord, awg, _phases(source.receptacles[reached[cord.id]], source), ambient, ledger) for cord in used
-    )
+    settled_cords: list[SettledCord] = []
+    for item in used:
+        with ledger.about(item.id):
+            phases = _phases(source.receptacles[reached[item.id]], source)
+            settled_cords.append(settle_cord(item, awg, phases, ambient, ledger))
+    cords = tuple(settled_cords)
     if site.code_basis:
         for cord in cords:
             if cord.type is None:
@@ -57,16 +60,17 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     for cord in cords:
         up = into[cord.id].into
         parents.append(("cord", cord_index[up]) if up in cord_ids else ("receptacle", receptacle_index[up]))
-    placements = tuple(
-        _place(tool, into[tool.id], reached[tool.id], cords, cord_index, parents, source, ledger)
-        for tool in site.tools
-        if tool.id in reached
-    )
-    for placement in placements:
-        unsaid = placement.tool.insulation is None and source.source.supply.kind != "dc"
-        if unsaid and any(cords[i].without_earth for i in placement.cords):
-            ledger.assume("insulation", member(placement.tool.pointer, "insulation"), None, "unknown")
-    return SettledSite(source, cords, tuple(parents), placements, ambient, CONTACT_OHM, site.people or 1)
+    placements: list[Placement] = []
+    for tool in site.tools:
+        if tool.id not in reached:
+            continue
+        with ledger.about(tool.id):
+            placement = _place(tool, into[tool.id], reached[tool.id], cords, cord_index, parents, source, ledger)
+            unsaid = tool.insulation is None and source.source.supply.kind != "dc"
+            if unsaid and any(cords[i].without_earth for i in placement.cords):
+                ledger.assume("insulation", member(tool.pointer, "insulation"), None, "unknown")
+        placements.append(placement)
+    return SettledSite(source, cords, tuple(parents), tuple(placements), ambient, CONTACT_OHM, site.people or 1)
 
 
 def _reach(connections: tuple[Connection, ...], receptacles: dict[str, int]) -> dict[str, int]:
@@ -172,6 +176,11 @@ def _place(
         option_used, volts = None, options[0].voltage.leg_voltage_v
     else:
         option_used, volts = option, plate_voltage_v(option)
+        if option.plug and outlet is None:
+            _assume_pattern(option.plug, receptacle, chain, misfits, member(option.pointer, "plug"), ledger)
+        several_legs = len(source.circuits[receptacle.circuit].legs) > 1
+        if connection.leg is None and chain and several_legs and len(lines) == 1 and lines[0][1] == NEUTRAL:
+            ledger.assume("outlet_leg", connection.pointer, lines, f"{LEG_NAMES[lines[0][0]]} for {tool.id}")
         if option.plug and outlet and not _enters(option.plug, outlet):
             misfits.append(Misfit("plug_does_not_fit", member(option.pointer, "plug"), option.plug, outlet))
             option_used = None
@@ -193,6 +202,18 @@ def _place(
         protected,
         tuple(misfits),
     )
+
+
+def _assume_pattern(
+    plug: str, receptacle: SettledReceptacle, chain: list[int], misfits: list[Misfit], pointer: str, ledger: Ledger
+) -> None:
+    """An outlet of unknown pattern is taken to fit, unless it is marked below what the plug is made for."""
+    found = configuration(plug)
+    if not chain and found is not None and found.current_a > receptacle.rating_a:
+        misfits.append(Misfit("plug_does_not_fit", pointer, plug, f"a receptacle marked {receptacle.rating_a:g} A"))
+        return
+    where = receptacle.pointer if receptacle.id == "assumed-receptacle" else member(receptacle.pointer, "type")
+    ledger.assume("receptacle_type", where, None, f"one that takes {plug}")
 
 
 def _walk_plugs(receptacle: SettledReceptacle, cords: list[SettledCord]) -> tuple[list[Misfit], str | None]:
@@ -222,7 +243,7 @@ def _own_voltage(source: SettledSource, receptacle: SettledReceptacle) -> Supply
 def plate_voltage_v(option: SupplyOption) -> float:
     """[V] across the terminals that carry the load; between lines for a three-phase or two-leg plate."""
     system = option.voltage
-    if option.phases == 3 or system.kind == "three_phase":
+    if option.is_three_phase:
         return system.leg_voltage_v * 3.0**0.5 if system.kind == "three_phase" else system.leg_voltage_v
     if system.kind in ("split_phase", "centre_tapped"):
         return 2.0 * system.leg_voltage_v
@@ -258,7 +279,7 @@ def _lines(
         legs = (LEG_NAMES.index(leg), *(item for item in legs if LEG_NAMES.index(leg) != item))
     plate = plate_voltage_v(option)
     across = line_voltage_v(source.leg_voltage_v, source.leg_angles_rad)
-    if option.phases == 3 or option.voltage.kind == "three_phase":
+    if option.is_three_phase:
         if not taps.startswith("L-L-L") or len(legs) < 3 or not _matches(source.leg_voltage_v * 3.0**0.5, plate):
             return ()
         return tuple((item, NEUTRAL) for item in legs[:3])

@@ -21,6 +21,8 @@ CREST_OF_SINE = 2.0**0.5
 OVERLOAD_FOR_SECONDS = Band(1.0, 1.2, 2.0)  # of continuous; common practice, no source
 SMALLEST_RATING_A = {"low": 15.0, "high": 10.0}  # below and above 150 V to neutral
 USUAL_RATING_A = 20.0
+SITE_RESISTANCE_PU = Band(0.01, 0.02, 0.04)  # of the largest circuit of a site supply; common practice, no source
+_SI_UNIT = {"kVA": "VA", "kW": "W"}  # figures are in SI already; the label is as it was entered
 USUAL_SLEEP_W = 15.0  # of 8 to 15 W; common practice, no source
 
 
@@ -45,7 +47,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
         receptacles = (Receptacle("assumed-receptacle", pointer),)
     connections = [_connection(item, source) for item in receptacles]
     ratings = [_receptacle_rating_a(item, source, ledger) for item in receptacles]
-    names = _circuit_names(receptacles, connections, ratings, ledger)
+    names = _circuit_names(receptacles, ledger)
     listed = {circuit.id: circuit for circuit in source.circuits or ()}
     order = list(listed) + [name for name in dict.fromkeys(names) if name not in listed]
     circuits = tuple(
@@ -75,7 +77,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
     if source.kind in ("vehicle", "battery_station") and source.sleeps_below_w is None:
         ledger.assume("sleeps_below", member(source.pointer, "sleeps_below"), USUAL_SLEEP_W, f"{USUAL_SLEEP_W:g} W")
     limits = _limits(source, circuits, ledger)
-    reset, reset_pointer = _reset(source, ledger)
+    reset, reset_pointer, stays_off = _reset(source, ledger)
     return SettledSource(
         source,
         source.supply.angles_rad,
@@ -86,6 +88,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
         settled_receptacles,
         reset,
         reset_pointer,
+        stays_off,
     )
 
 
@@ -131,11 +134,9 @@ def _receptacle_rating_a(receptacle: Receptacle, source: PowerSource, ledger: Le
     )
 
 
-def _circuit_names(
-    receptacles: tuple[Receptacle, ...], connections: list[str], ratings: list[float], ledger: Ledger
-) -> list[str]:
-    """A circuit for each receptacle; those of one kind and rating without a named circuit share one."""
-    shared: dict[tuple[str, float], str] = {}
+def _circuit_names(receptacles: tuple[Receptacle, ...], ledger: Ledger) -> list[str]:
+    """A circuit for each receptacle; those without a named circuit share one, unlike marks or patterns no exception."""
+    shared = ""
     taken = {item.circuit for item in receptacles if item.circuit}
     names: list[str] = []
     number = 0
@@ -147,21 +148,20 @@ def _circuit_names(
             number += 1
         return f"assumed-{number}"
 
-    for item, connection, rating in zip(receptacles, connections, ratings, strict=True):
+    for item in receptacles:
         if item.circuit is not None:
             names.append(item.circuit)
             continue
-        group = (connection, rating)
-        if group not in shared:
-            shared[group] = fresh()
-            names.append(shared[group])
+        if not shared:
+            shared = fresh()
+            names.append(shared)
             continue
         names.append(
             ledger.assume(
                 "circuit_shared",
                 member(item.pointer, "circuit"),
-                shared[group],
-                shared[group],
+                shared,
+                shared,
                 f"own-{item.id}",
                 "a circuit of its own",
             )
@@ -206,7 +206,8 @@ def _circuit(
             resistance,
             f"{resistance.low:g}..{resistance.high:g} ohm",
         )
-    return SettledCircuit(name, pointer, legs, resistance, rating_a, device)
+    low_a = device.rating_a.low if device is not None and device.rating_a is not None else rating_a
+    return SettledCircuit(name, pointer, legs, resistance, rating_a, device, low_a)
 
 
 def _legs_needed(connection: str) -> int:
@@ -214,20 +215,15 @@ def _legs_needed(connection: str) -> int:
 
 
 def _circuit_va(circuit: SettledCircuit, source: PowerSource) -> float:
-    volts = source.supply.leg_voltage_v
-    if len(circuit.legs) == 1 or source.supply.kind == "dc":
-        return circuit.rating_a * volts
-    if source.supply.kind == "three_phase" and len(circuit.legs) == 3:
-        return circuit.rating_a * volts * 3.0
-    return circuit.rating_a * line_voltage_v(volts, source.supply.angles_rad)
+    """[VA] a full circuit carries: its rating on each of its legs, whatever their angles."""
+    return circuit.rating_a * source.supply.leg_voltage_v * len(circuit.legs)
 
 
 def _limits(source: PowerSource, circuits: tuple[SettledCircuit, ...], ledger: Ledger) -> tuple[SettledLimit, ...]:
     given = source.limits
-    if given is None and source.kind == "engine_generator" and source.running is not None:
-        given = (
-            CapacityLimit("running", member(source.pointer, "running"), None, source.running, None, "voltage_dip"),
-        )
+    if source.kind == "engine_generator" and source.running is not None:
+        running = CapacityLimit("running", member(source.pointer, "running"), None, source.running, None, "voltage_dip")
+        given = (*(given or ()), running)
     if given is None:
         if source.kind == "site_supply":
             return ()
@@ -244,7 +240,8 @@ def _limit(
     covered = named or tuple(range(len(circuits)))
     all_legs = tuple(range(len(source.supply.angles_rad)))
     if limit.continuous is not None:
-        continuous, unit = limit.continuous.band.typical, limit.continuous.unit
+        band, unit = limit.continuous.band, _SI_UNIT.get(limit.continuous.unit, limit.continuous.unit)
+        continuous, low = band.typical, band.low
     else:
         capacities = [_circuit_va(circuits[i], source) for i in covered] or [0.0]
         one, whole = max(capacities), sum(capacities)
@@ -257,7 +254,7 @@ def _limit(
             whole if whole > one else None,
             f"{whole:g} VA",
         )
-        unit = "VA"
+        unit, low = "VA", continuous
     return SettledLimit(
         limit.id,
         limit.pointer,
@@ -267,6 +264,8 @@ def _limit(
         unit,
         _peak_a(limit, source, continuous, unit, len(legs or all_legs), ledger),
         limit.response,
+        low,
+        limit.peak_a is not None,
     )
 
 
@@ -274,12 +273,12 @@ def _peak_a(
     limit: CapacityLimit, source: PowerSource, continuous: float, unit: str, legs: int, ledger: Ledger
 ) -> float | None:
     if limit.peak_a is not None:
-        return limit.peak_a.typical
+        return limit.peak_a.low
     electronic = source.kind in ("vehicle", "battery_station") or source.technology == "inverter"
     if not electronic:
         return None
     amps = continuous if unit == "A" else continuous / (source.supply.leg_voltage_v * legs)
-    stated = [tier.amount for tier in limit.tiers or () if tier.amount.unit == unit]
+    stated = [tier.amount for tier in limit.tiers or () if _SI_UNIT.get(tier.amount.unit, tier.amount.unit) == unit]
     most = max((tier.band.typical for tier in stated), default=0.0)
     scale = max(1.0, most / continuous) if most and continuous else OVERLOAD_FOR_SECONDS.typical
     peak = CREST_OF_SINE * amps * scale
@@ -311,8 +310,10 @@ def _resistance_ohm(
     if whole:
         rating = max(limit.continuous * (volts * legs if limit.unit == "A" else 1.0) for limit in whole)
     else:
-        rating = sum(_circuit_va(circuit, source) for circuit in circuits)
-    per_unit = source.resistance[0] if source.resistance else SOURCE_RESISTANCE_PU
+        # the largest circuit, not their sum: listing more outlets must not make a supply stiffer
+        rating = max((_circuit_va(circuit, source) for circuit in circuits), default=0.0)
+    usual = SITE_RESISTANCE_PU if source.kind == "site_supply" and not whole else SOURCE_RESISTANCE_PU
+    per_unit = source.resistance[0] if source.resistance else usual
     base_ohm = volts * volts * legs / rating if rating > 0.0 else 0.0
     found = per_unit.times(base_ohm)
     if source.resistance is None:
@@ -325,18 +326,26 @@ def _resistance_ohm(
     return found
 
 
-def _reset(source: PowerSource, ledger: Ledger) -> tuple[Reset | None, str]:
-    """The least safe reset that any device of the source has; None (unknown) counts as automatic."""
-    found: list[tuple[Reset, str]] = []
-    if source.reset:
-        found.append((source.reset, member(source.pointer, "reset")))
-    found += [(item.reset, item.pointer) for item in source.limits or () if item.reset]
-    found += [(item.device.reset, item.pointer) for item in source.circuits or () if item.device and item.device.reset]
-    for reset, pointer in found:
-        if reset.how == "automatic":
-            return reset, pointer
-    if found:
-        return found[0]
-    pointer = member(source.pointer, "reset")
-    assumed = ledger.assume("reset", pointer, Reset("automatic"), "automatic", Reset("manual"), "manual")
-    return (None if assumed.how == "automatic" else assumed), pointer
+def _reset(source: PowerSource, ledger: Ledger) -> tuple[Reset | None, str, bool]:
+    """How power comes back after a trip, at worst: the reset, where it is said, and whether power may stay off.
+
+    Every limit and every device has a reset of its own, or the source's. One that is not said is unknown, whatever is
+    said of the others: None counts as automatic for danger and as manual for lost work.
+    """
+    devices = [(item.reset, item.pointer) for item in source.limits or ()]
+    devices += [(item.device.reset, item.pointer) for item in source.circuits or () if item.device is not None]
+    where = member(source.pointer, "reset")
+    said = [(reset, member(pointer, "reset")) for reset, pointer in devices if reset is not None]
+    if source.reset is not None:
+        said.append((source.reset, where))
+    unsaid = source.reset is None and (not devices or any(reset is None for reset, _ in devices))
+    stays_off = unsaid or any(reset.how != "automatic" for reset, _ in said)
+    for how in ("automatic", "remote", "manual"):
+        if how == "remote" and unsaid:
+            assumed = ledger.assume("reset", where, Reset("automatic"), "automatic", Reset("manual"), "manual")
+            if assumed.how == "automatic":
+                return None, where, stays_off
+        for reset, pointer in said:
+            if reset.how == how:
+                return reset, pointer, stays_off
+    return Reset("manual"), where, stays_off

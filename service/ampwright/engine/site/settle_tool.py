@@ -24,6 +24,7 @@ LIGHT_LOAD_A = {True: 5.0, False: 2.5}
 OVER_RANGE = Band(1.0, 1.15, 1.5)
 LOWEST_VOLTAGE_RATIO = 0.9
 ROOT_3 = 3.0**0.5
+STAYS_ON = ("positive_on_off", "momentary_lock_on", "always_on")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,7 @@ def settle_states(
 
 
 def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltage_v: float, ledger: Ledger) -> Plate:
-    root = ROOT_3 if option.phases == 3 else 1.0
+    root = ROOT_3 if option.is_three_phase else 1.0
     current = _over_range(option.current_a, member(option.pointer, "current"), ledger)
     apparent = current.times(plate_voltage_v * root) if current else option.apparent_power_va
     power = _over_range(option.power_w, member(option.pointer, "power"), ledger)
@@ -116,7 +117,7 @@ def _state(
         factor = plate.power_factor
         if factor.low != factor.high:
             ledger.assume("power_factor", where, factor, f"{factor.low:g}..{factor.high:g}")
-    root = ROOT_3 if option.phases == 3 else 1.0
+    root = ROOT_3 if option.is_three_phase else 1.0
     power = _over_range(given.power_w, where, ledger)
     current = _over_range(given.current_a, where, ledger)
     if power is not None:
@@ -124,7 +125,7 @@ def _state(
     elif current is not None:
         active, apparent = None, current.times(plate_voltage_v * root)
     else:
-        active, apparent = _from_plate(name, tool, option, load_class, plate, where, ledger)
+        active, apparent = _from_plate(name, tool, option, load_class, plate, plate_voltage_v, where, ledger)
     if given.crest_factor is not None:
         crest = given.crest_factor
     else:
@@ -138,7 +139,14 @@ def _state(
 
 
 def _from_plate(
-    name: str, tool: Tool, option: SupplyOption, load_class: LoadClass, plate: Plate, where: str, ledger: Ledger
+    name: str,
+    tool: Tool,
+    option: SupplyOption,
+    load_class: LoadClass,
+    plate: Plate,
+    plate_voltage_v: float,
+    where: str,
+    ledger: Ledger,
 ) -> tuple[Band | None, Band | None]:
     """Active or apparent power of a state from the plate, or from another state where there is no plate."""
     ratios = {
@@ -162,8 +170,8 @@ def _from_plate(
         if other.power_w is not None:
             return _scaled(other.power_w, scale), None
         if other.current_a is not None:
-            root = ROOT_3 if option.phases == 3 else 1.0
-            volts = option.voltage.leg_voltage_v * root
+            root = ROOT_3 if option.is_three_phase else 1.0
+            volts = plate_voltage_v * root
             return None, _scaled(other.current_a, scale.times(volts))
     return Band.exactly(0.0), None
 
@@ -203,7 +211,7 @@ def settle_lowest_voltage_v(tool: Tool, plate_voltage_v: float, ledger: Ledger) 
 def settle_switch(tool: Tool, load_class: LoadClass, ledger: Ledger) -> tuple[bool, bool]:
     """Whether the switch stays on by itself, and whether the tool stays off when power returns."""
     if not load_class.hazard_on_restart:
-        return tool.switch in ("positive_on_off", "momentary_lock_on"), bool(tool.restart_protection)
+        return tool.switch in STAYS_ON, bool(tool.restart_protection)
     if tool.switch is None:
         maintained = ledger.assume(
             "switch",
@@ -214,7 +222,8 @@ def settle_switch(tool: Tool, load_class: LoadClass, ledger: Ledger) -> tuple[bo
             "constant pressure",
         )
     else:
-        maintained = tool.switch in ("positive_on_off", "momentary_lock_on")
+        # a tool that can hurt and switches itself on again is no better than one that was left on
+        maintained = tool.switch in (*STAYS_ON, "automatic")
     if tool.restart_protection is None and maintained:
         protected = ledger.assume(
             "restart_protection", member(tool.pointer, "restart_protection"), False, "none", True, "stays off"

@@ -30,6 +30,8 @@ class SettledLimit:
     unit: str
     peak_a: float | None
     response: str | None
+    continuous_low: float
+    peak_is_stated: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,7 @@ class SettledCircuit:
     resistance_ohm: Band  # out and back
     rating_a: float
     device: OvercurrentDevice | None
+    rating_low_a: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +70,7 @@ class SettledSource:
     receptacles: tuple[SettledReceptacle, ...]
     reset: Reset | None
     reset_pointer: str
+    may_stay_off: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,6 +56,11 @@ class SupplyOption:
     start: Start | None = None
     restart: Start | None = None
 
+    @property
+    def is_three_phase(self) -> bool:
+        """By its phases, or by a plate that names both voltages of a three-phase system."""
+        return self.phases == 3 or self.voltage.kind == "three_phase"
+
 
 @dataclass(frozen=True, slots=True)
 class Tool:

@@ -1,0 +1,116 @@
+"""What does a site come to under one set of assumptions: figures of every row, checks of every case?
+
+One evaluation settles the site, solves its rows in one batch and holds each figure against its limit. load_check.py
+asks for several, each with other assumptions taken the other way.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check, check_row
+from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet, rows_of, running_sets
+from ampwright.engine.calculations.code_rules import code_case_checks, code_site_checks
+from ampwright.engine.calculations.load_network import Row, RowFigures, solve_rows
+from ampwright.engine.calculations.lost_neutral import lost_neutral_checks
+from ampwright.engine.calculations.plate_rules import plate_checks
+from ampwright.engine.calculations.safety_rules import case_checks, site_checks
+from ampwright.engine.calculations.verdicts import worst
+from ampwright.engine.site.ledger import Assumption, Ledger
+from ampwright.engine.site.settle import settle
+from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.site.use import Site
+
+ASPECTS = ("capacity", "safety")
+
+
+@dataclass(frozen=True, slots=True)
+class Evaluation:
+    """One site under one set of flipped assumptions."""
+
+    settled: SettledSite
+    assumptions: tuple[Assumption, ...]
+    sets: tuple[RunningSet, ...]
+    rows: tuple[Row, ...]
+    figures: RowFigures
+    row_checks: tuple[tuple[Check, ...], ...]
+    case_checks: tuple[tuple[Check, ...], ...]
+    site_checks: tuple[Check, ...]
+    all_combinations: bool
+
+    @property
+    def left_out(self) -> tuple[str, ...]:
+        """Parts that were too many to check: combinations of hand tools, pushes of a large case."""
+        found = [] if self.all_combinations else ["combinations"]
+        if any(len(one.placements) > MOST_TOOLS_PUSHED for one in self.sets):
+            found.append("pushes")
+        return tuple(found)
+
+    def site_aspect(self, name: str) -> str:
+        """Verdict of one aspect of the site as a whole, whichever case runs, and also where none does."""
+        return worst(check.verdict for check in self.site_checks if check.aspect == name)
+
+    def aspect(self, case: int, name: str) -> str:
+        """Verdict of one aspect of one case: what only a push breaks is marginal."""
+        fixed = worst(check.verdict for check in (*self.case_checks[case], *self.site_checks) if check.aspect == name)
+        base, pushed = "pass", "pass"
+        for row, checks in zip(self.rows, self.row_checks, strict=True):
+            if row.case != case:
+                continue
+            verdict = worst(check.verdict for check in checks if check.aspect == name)
+            if row.pushed is None:
+                base = worst((base, verdict))
+            elif self.settled.placements[row.pushed].state("heavy").lasts_s >= SHORT_PUSH_S:
+                # a minute and more is no push but steady use
+                base = worst((base, verdict))
+            else:
+                pushed = worst((pushed, verdict))
+        if base == "pass" and pushed != "pass":
+            danger = name == "safety" and pushed == "fail"
+            base = "fail" if danger else "marginal"
+        return worst((fixed, base))
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """What one assumption changes, taken the other way: per case and aspect the verdict then."""
+
+    key: str
+    then: dict[tuple[int, str], str]
+
+
+def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None = None) -> Evaluation:
+    """Everything about a site under some flipped assumptions; `figures_of` lends figures that they cannot change."""
+    ledger = Ledger(flipped)
+    settled = settle(site, ledger)
+    sets, all_combinations = running_sets(site, settled)
+    rows = rows_of(sets, settled)
+    figures = figures_of.figures if figures_of else solve_rows(settled, rows)
+    row_checks = (
+        figures_of.row_checks
+        if figures_of
+        else tuple(check_row(settled, row, r, figures) for r, row in enumerate(rows))
+    )
+    return Evaluation(
+        settled,
+        ledger.assumptions,
+        sets,
+        rows,
+        figures,
+        row_checks,
+        tuple(
+            (
+                *case_checks(site, settled, running),
+                *lost_neutral_checks(settled, rows, number, running),
+                *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
+            )
+            for number, running in enumerate(sets)
+        ),
+        (
+            *site_checks(site, settled),
+            *plate_checks(settled),
+            # no assumption is flipped for the sake of the code verdict
+            *(() if flipped else code_site_checks(site, settled)),
+        ),
+        all_combinations,
+    )
