@@ -263,3 +263,40 @@ def test_a_source_is_not_switched_off_while_something_needs_it() -> None:
     assert not any("switched off" in item.text for item in budget(always).changes)
     unwatched = {**seldom, "tools": [{**seldom["tools"][0], "must_return": True}]}
     assert not any("switched off" in item.text for item in budget(unwatched).changes)
+
+
+def test_a_compressor_between_two_fills_may_lose_its_source() -> None:
+    # Nothing else runs all the time, and the source says that it gives nothing below 12 W.
+    compressor = {
+        "id": "comp", "load_class": "air_compressor", "supply_options": [{"voltage": "120 V", "power": "1400 W"}],
+    }  # fmt: skip
+    says = [{"when": "load_below", "at": "12 W", "works": False}]
+    told = budget(certain(tools=[compressor], source={**certain()["source"], "availability": says}))
+    finding = next(item for item in told.findings if item.code == "energy_source_may_sleep")
+    assert (finding.value, finding.limit) == (0.0, 12.0)
+    # where nobody said that it sleeps, a crew that is there would notice
+    assert "energy_source_may_sleep" not in codes(budget(certain(tools=[compressor])))
+    # a lamp of 20 W all the time keeps it awake
+    lamp = {"id": "lamp", "load_class": "led_light", "load_states": [{"id": "working", "power": "20 W"}]}
+    lit = budget(certain(tools=[compressor, lamp], source={**certain()["source"], "availability": says}))
+    assert "energy_source_may_sleep" not in codes(lit)
+
+
+def test_a_tank_that_runs_dry_is_told_in_litres() -> None:
+    # A litre an hour at full load by the plate (8 l in 8 h), and 8 h of it from 6 l: 2 l are missing, one in each
+    # of the last two hours.
+    day = engine(
+        tools=[steady("heater", "2000 W")],
+        duties=[{"tool": "heater", "running": "100 %"}],
+        fuel={
+            "kind": "gasoline",
+            "in_tank": "6 l",
+            "run_times": [{"load": "100 %", "lasts": "8 h"}, {"load": "0 %", "lasts": "24 h"}],
+        },
+    )
+    found = budget(day)
+    told = next(item for item in found.findings if item.code == "fuel_runs_out")
+    assert told.value == pytest.approx(2e-3, abs=1e-6)
+    assert "2.0 l" in told.text
+    assert found.changes[-1].text == "2.0 l more fuel, filled in cold"
+    assert budget({**day, "fuel": {**day["fuel"], "in_tank": "8 l"}}).verdict.capacity == "pass"

@@ -19,6 +19,7 @@ from ampwright.engine.calculations.energy_findings import Told, findings_of
 from ampwright.engine.calculations.energy_judgement import influences, verdict_of
 from ampwright.engine.calculations.energy_plan import evaluate, evaluate_many
 from ampwright.engine.calculations.energy_report import (
+    JUDGED,
     BasisList,
     assumptions,
     carbon_of,
@@ -73,7 +74,7 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     asked = "unknown" if enough == "fail" and decides is not None else enough
     by_code = {item.code: item.verdict for item in told}
     capacity = worst(
-        (asked, *(by_code[item.code] for item in found if item.aspect == "capacity" and item.code not in _JUDGED))
+        (asked, *(by_code[item.code] for item in found if item.aspect == "capacity" and item.code not in JUDGED))
     )
     safety = worst(by_code[item.code] for item in found if item.aspect == "safety")
     uses = uses_of(settled, outcome)
@@ -105,9 +106,6 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
         method=Method(outcome.method, day.seed, outcome.out.shape[1]),
         basis=leaned_on.items,
     )
-
-
-_JUDGED = ("reserve_at_risk", "energy_runs_out")
 
 
 def budget_many(

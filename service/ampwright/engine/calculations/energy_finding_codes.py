@@ -21,6 +21,12 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "energy_j",
         meaning="A store without a way home is empty, or its outlets go off, before the work is done.",
     ),
+    "fuel_runs_out": capacity(
+        "In one day of ten the work asks {value} more fuel than the tank of {subject} holds.",
+        "Take the cheapest change below.",
+        "volume_m3",
+        meaning="The tank is empty before the work is done.",
+    ),
     "work_longer_than_shift": capacity(
         "The counted work takes {value} of the people; the shift gives them {limit}.",
         "Plan less, or more people or time. The energy is counted as if all of it were done.",

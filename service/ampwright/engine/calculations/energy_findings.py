@@ -17,6 +17,7 @@ from ampwright.engine.calculations.energy_source import rated_power_w
 from ampwright.engine.calculations.place_rules import exhaust_checks
 from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, MARGIN, RESERVE_AT
 from ampwright.engine.physics.pack_charging import LITHIUM_COLDEST_CHARGE_C, packs_charged, time_to_charge_s
+from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay, Work
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle_source import USUAL_SLEEP_W, member
@@ -90,7 +91,10 @@ def _reserve(site: Site, settled: SettledDay, outcome: Outcome, verdict: str) ->
         why = " for the way home" if reserve > rounded_j(settled.plan.arrival_j) else ""
         return [Told("reserve_at_risk", "/way_home", name_of(site), verdict, left, reserve, "J", why)]
     missing = -rounded_j(outcome.at(MARGIN, 0.1))
-    at = {"engine_generator": "/fuel/in_tank", "battery_station": "/charge"}.get(site.source.kind, "/allowance")
+    if settled.heat_j_per_m3 is not None:
+        missing_m3 = round(missing / settled.heat_j_per_m3, 6)
+        return [Told("fuel_runs_out", "/fuel/in_tank", name_of(site), verdict, missing_m3, None, "l")]
+    at = "/charge" if site.source.kind == "battery_station" else "/allowance"
     return [Told("energy_runs_out", at, name_of(site), verdict, missing, None, "J")]
 
 
@@ -221,7 +225,7 @@ def _engine(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome) -
         verdict = "fail" if typical > limit else "marginal"
         found.append(Told("engine_overloaded", where, name, verdict, round(high, 1), limit, "W"))
     elif typical < LOW_LOAD * rated:
-        found.append(Told("low_load_running", where, name, "pass", round(typical / rated, 4), LOW_LOAD, ""))
+        found.append(Told("low_load_running", where, name, "pass", round(typical / rated, 4), LOW_LOAD, "%"))
     return found
 
 
@@ -230,6 +234,9 @@ def _sleep(site: Site, settled: SettledDay) -> list[Told]:
     if source.kind not in ("vehicle", "battery_station") or not site.tools:
         return []
     stated = source.sleeps_below_w
+    told = [item.at for item in source.availability if item.when == "load_below" and not item.works]
+    if stated is None and told and told[0] is not None:
+        stated = Band.exactly(told[0])
     threshold = stated.high if stated is not None else USUAL_SLEEP_W
     steady = 0.0
     for tool in site.tools:

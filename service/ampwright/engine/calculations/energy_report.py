@@ -60,6 +60,8 @@ KWH_J = 3.6e6
 SEVERITIES = ("danger", "caution", "info")
 ASPECTS = ("safety", "capacity", "code")
 LONGEST_TIME_S = 1e7
+JUDGED = ("reserve_at_risk", "energy_runs_out", "fuel_runs_out")
+"""Findings that the verdict of the energy itself stands behind; their break-evens are the changes."""
 CARBON_KG_PER_M3 = {"gasoline": 2347.7, "diesel": 2689.3, "propane": 1510.0}
 """[kg/m3] CO2 of burnt fuel: 8,887 and 10,180 g a gallon (US EPA), propane 5.72 kg a gallon; all from memory."""
 
@@ -304,7 +306,7 @@ def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: Basis
                 code.what_to_do.format(subject=item.subject), (),
                 code.figure if item.value is not None else None, item.value, item.limit,
                 tuple(leaned_on.refer(key) for key in code.basis),
-                cheapest if item.code in ("reserve_at_risk", "energy_runs_out") else (),
+                cheapest if item.code in JUDGED else (),
             )
         )  # fmt: skip
     found.sort(key=lambda f: (SEVERITIES.index(f.severity), ASPECTS.index(f.aspect), f.code, f.pointer))
@@ -316,11 +318,13 @@ def _said(value: float | None, unit: str) -> str:
         return ""
     if unit == "J":
         return said_energy(value)
+    if unit == "l":
+        return f"{two_digits(1000.0 * value)} l"
     if unit == "h":
         return f"{two_digits(value / 3600.0)} h"
     if unit == "%":
         return f"{two_digits(100.0 * value)} %"
-    return with_unit(value, unit) if unit else (f"{value:g}" if value >= 1.0 else f"{two_digits(100.0 * value)} %")
+    return with_unit(value, unit) if unit else f"{value:g}"
 
 
 def said_energy(value_j: float, down: bool = False) -> str:

@@ -263,7 +263,7 @@ def day_draws(
                         done_at_reserve_s = done_s + (before_j - level_j) / -net_w
                 here_j = target_j
                 done_s += duration_s[g]
-                left_j = here_j - level_j - missing_j
+                left_j = here_j - level_j - unserved_j
                 margin_j = min(margin_j, left_j)
                 if g == last_work:
                     left_after_work_j = here_j
