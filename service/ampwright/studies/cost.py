@@ -6,10 +6,15 @@ number says when to split a request, not how long it takes.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from math import comb
 
+from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS, MOST_FINDINGS
 from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
 from ampwright.engine.calculations.load_check import MOST_TRIED
+from ampwright.engine.calculations.shift_use import MOST_STEPS, USUAL_SHIFT_S
+from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
+from ampwright.engine.calculations.tools_together import MOST_EXACT
 from ampwright.engine.site.use import Site
 
 _PER_ROW_AND_ITEM = 12  # a row of one tool, its cord, circuit and receptacle, three estimates
@@ -27,6 +32,34 @@ class TooMuchWork(Exception):
 
 def load_check_cost_units(site: Site) -> int:
     """Cost of one load check: rows x items x evaluations."""
+    return _rows_and_items(site) * _PER_ROW_AND_ITEM * min(MOST_TRIED, _EVALUATIONS_OF_A_FAILING_CHECK)
+
+
+def included_cost_units(site: Site, words: Collection[str], shift_s: float | None) -> int:
+    """Cost of the parts that a request asks for beside the check itself; `shift_s` [s]."""
+    items = _items(site)
+    cost = 0
+    if "break_evens" in words:
+        # a finding tries each tool, receptacle and cord; cases that share a finding are tried together
+        tries = min(MOST_EVALUATIONS, min(MOST_FINDINGS, 2 * items) * (len(site.tools) + 4 * len(site.cords) + 4))
+        each = _rows_and_items(site) * _PER_ROW_AND_ITEM // max(1, len(site.cases or (1,)))
+        cost += (tries + MOST_PLACES * STEPS) * max(each, _PER_ROW_AND_ITEM * items)
+    if "shift" in words or "largest_sets" in words:
+        sets = 1 << min(len(site.tools), MOST_EXACT) if len(site.tools) <= MOST_EXACT else len(site.tools) ** 2
+        cost += sets * items * _PER_ROW_AND_ITEM
+    if "shift" in words:
+        steps = 400 * (USUAL_SHIFT_S if shift_s is None else shift_s) / 15.0 * len(site.tools)
+        cost += int(min(steps, MOST_STEPS) * 0.2 * items)
+    if "faults" in words:
+        cost += len(site.cords) * 400
+    return cost
+
+
+def _items(site: Site) -> int:
+    return len(site.tools) + len(site.cords) + len(site.source.receptacles or ()) + len(site.source.circuits or ()) + 1
+
+
+def _rows_and_items(site: Site) -> int:
     tools = len(site.tools)
     if site.cases is not None:
         sizes = [len(case.running) for case in site.cases]
@@ -34,5 +67,4 @@ def load_check_cost_units(site: Site) -> int:
         combinations = comb(tools, min(site.people or 1, tools)) if tools < 40 else MOST_COMBINATIONS
         sizes = [1] * tools + [tools] * min(combinations, MOST_COMBINATIONS)
     rows = sum(1 + (size if size <= MOST_TOOLS_PUSHED else 0) for size in sizes)
-    items = tools + len(site.cords) + len(site.source.receptacles or ()) + len(site.source.circuits or ()) + 1
-    return rows * items * _PER_ROW_AND_ITEM * min(MOST_TRIED, _EVALUATIONS_OF_A_FAILING_CHECK)
+    return rows * _items(site)

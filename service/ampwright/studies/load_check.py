@@ -15,12 +15,14 @@ from msgspec import UNSET, UnsetType, structs
 from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
 from ampwright.contract.canonical import request_digest
 from ampwright.contract.load_checks import LoadCheckAnswer, LoadCheckRequest, UsedEntry
+from ampwright.contract.reading_shift import read_shift
 from ampwright.contract.reading_site import read_site
-from ampwright.contract.writing import to_wire
+from ampwright.contract.writing import parts_to_wire, to_wire
 from ampwright.engine.calculations.load_check import check_load
+from ampwright.engine.calculations.load_check_included import with_included
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import in_order, validate
-from ampwright.studies.cost import TooMuchWork, load_check_cost_units
+from ampwright.studies.cost import TooMuchWork, included_cost_units, load_check_cost_units
 from ampwright.studies.references import Resolved, has_references, resolve
 from ampwright.studies.release_lookup import ReleaseLookup
 
@@ -55,25 +57,29 @@ class LoadCheckStudy:
         if resolved.request is None:
             raise RefusedRequest(resolved.faults)
         site, unread = read_site(resolved.request, resolved.places, resolved.adapters)
+        shift_s, unread_shift = read_shift(resolved.request, resolved.places)
+        unread = (*unread, *unread_shift)
         faults = (*resolved.faults, *unread)
         if faults:
             # not validated further: a text that was not read would be told a second time as a contradiction
             raise RefusedRequest(in_order(faults), unread=bool(unread))
         if contradictions := validate(site):
             raise RefusedRequest(contradictions)
-        cost = load_check_cost_units(site)
+        words = frozenset(() if request.include is UNSET else request.include)
+        cost = load_check_cost_units(site) + included_cost_units(site, words, shift_s)
         if cost > self.cost_limit_units:
             raise TooMuchWork(cost, self.cost_limit_units)
         withdrawn = tuple(
             (e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in resolved.entries if e.withdrawn
         )
-        result = check_load(site, withdrawn)
+        result, included = with_included(site, check_load(site, withdrawn), words, shift_s)
         answer = to_wire(
             result,
             LoadCheckAnswer,
             notice=NOTICE,
             engine_version=engine_version(),
             request_digest=request_digest(request),
+            **parts_to_wire(included),
         )
         entries = [
             UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=e.pointer) for e in resolved.entries

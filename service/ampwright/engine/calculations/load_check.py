@@ -35,9 +35,25 @@ INFLUENCE = (
     "switch",
     "restart_protection",
 )
+_VOLTAGE = frozenset({"low_voltage_at_tool", "voltage_collapse"})
+_CORDS = frozenset({"cord_over_marked_rating", "cord_overheats"})
+_RATINGS = frozenset({"circuit_over_rating", "receptacle_over_rating", "neutral_overloaded"})
+_OUTPUT = frozenset({"limit_over_continuous", "peak_limit_over"})
+# which findings an assumption can lift when it is taken the other way; one that is not listed may lift any
+LIFTS: dict[str, frozenset[str]] = {
+    "circuit_shared": _RATINGS | _VOLTAGE,
+    "receptacle_rating": _RATINGS | _OUTPUT,
+    "limit_continuous": _OUTPUT | _VOLTAGE,
+    "limit_peak": frozenset({"peak_limit_over"}),
+    "cord_size": _CORDS | _VOLTAGE,
+    "cord_laid": frozenset({"cord_overheats"}),
+    "reset": frozenset({"restart_without_warning"}),
+    "switch": frozenset({"restart_without_warning"}),
+    "restart_protection": frozenset({"restart_without_warning"}),
+}
 SAFETY_ONLY = frozenset({"reset", "switch", "restart_protection"})
 MOST_TRIED = 48
-MOST_WORK = 120_000  # rows x items, summed over what is tried; a check of ten tools and three cases is about 1,000
+MOST_WORK = 60_000  # rows x items, summed over what is tried; a check of ten tools and three cases has about 1,000
 
 
 class _Tries:
@@ -90,7 +106,7 @@ def check_load(site: Site, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> 
     if failing:
         tries = _Tries(site, base)
         candidates, all_listed = _candidates(base.assumptions)
-        swings = [swing for key in candidates if (swing := _swing(tries, key, failing)) is not None]
+        swings = [swing for key in candidates if (swing := _swing(tries, base, key, failing)) is not None]
         decided = {at for swing in swings for at in swing.then}
         for at in failing:
             if at in decided:
@@ -114,7 +130,10 @@ def _candidates(assumptions: Sequence[Assumption]) -> tuple[list[str], bool]:
     return [item.key for item in found[:MOST_TRIED]], len(found) <= MOST_TRIED
 
 
-def _swing(tries: _Tries, key: str, failing: list[tuple[int, str]]) -> Swing | None:
+def _swing(tries: _Tries, base: Evaluation, key: str, failing: list[tuple[int, str]]) -> Swing | None:
+    lifts = LIFTS.get(key.split(":", 1)[0])
+    if lifts is not None and not any(base.failing_codes(*at) <= lifts for at in failing):
+        return None  # something else fails in every case, so this alone decides none
     other = tries.under(frozenset({key}))
     if other is None:
         return None

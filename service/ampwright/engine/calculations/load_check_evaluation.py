@@ -50,6 +50,12 @@ class Evaluation:
         """Verdict of one aspect of the site as a whole, whichever case runs, and also where none does."""
         return worst(check.verdict for check in self.site_checks if check.aspect == name)
 
+    def failing_codes(self, case: int, name: str) -> frozenset[str]:
+        """Codes of the checks that fail in one aspect of one case, pushes included."""
+        rows = (checks for row, checks in zip(self.rows, self.row_checks, strict=True) if row.case == case)
+        every = (check for checks in (*rows, self.case_checks[case], self.site_checks) for check in checks)
+        return frozenset(check.code for check in every if check.aspect == name and check.verdict == "fail")
+
     def aspect(self, case: int, name: str) -> str:
         """Verdict of one aspect of one case: what only a push breaks is marginal."""
         fixed = worst(check.verdict for check in (*self.case_checks[case], *self.site_checks) if check.aspect == name)
