@@ -26,6 +26,12 @@ def to_wire(result: object, wanted: type[S], **stamp: Any) -> S:
     return msgspec.convert(plain, wanted)
 
 
+def parts_to_wire(parts: object) -> dict[str, Any]:
+    """The members of a dataclass that are there, as `to_wire` takes them to stamp an answer with."""
+    plain: dict[str, Any] = _plain(parts)
+    return plain
+
+
 def _plain(value: Any) -> Any:
     if isinstance(value, Change) and value.value is not None:
         # any JSON value may stand in a change, so the contract carries it as it will be sent

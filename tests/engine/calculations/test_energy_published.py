@@ -158,9 +158,9 @@ def test_a_pack_takes_what_goes_in_over_the_efficiency() -> None:
 
 def test_a_compressor_runs_for_the_share_of_its_delivery_that_is_used() -> None:
     # Conservation of air: what the pump delivers while it runs is what the tools take all the time.
-    air = CompressedAir("", 0.024, 6e5, 8e5, Band.exactly(0.002), None, Band.exactly(0.0005))
+    air = CompressedAir("", 0.024, 6e5, 8e5, Band.exactly(0.002), Band.exactly(0.0005))
     assert compressor_running(air).typical == pytest.approx(0.25, rel=1e-12)
-    over = CompressedAir("", 0.024, 6e5, 8e5, Band.exactly(0.002), None, Band.exactly(0.003))
+    over = CompressedAir("", 0.024, 6e5, 8e5, Band.exactly(0.002), Band.exactly(0.003))
     assert compressor_running(over).typical == 1.0
 
 

@@ -69,7 +69,6 @@ class CompressedAir:
     cut_in_pa: float | None = None
     cut_out_pa: float | None = None
     delivery_m3_per_s: Band | None = None
-    delivery_at_pa: float | None = None
     use_m3_per_s: Band | None = None
     nails_per_s: Band | None = None
 
@@ -149,7 +148,7 @@ class Price:
 class EnergyDay:
     """Everything that an energy budget is asked about, beside the site.
 
-    Points of /.. : see contract/energy_budgets.py. `carbon_*` in kg per J of electricity or per m3 of fuel.
+    `carbon_*` in kg per J of electricity or per m3 of fuel.
     """
 
     charge_ratio: Band | None = None
