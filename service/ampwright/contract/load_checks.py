@@ -16,6 +16,14 @@ from ampwright.contract.documents import (
     ToolMembers,
     Vehicle,
 )
+from ampwright.contract.load_check_parts import (
+    FaultFigure,
+    IncludeList,
+    LargestSet,
+    ShiftUse,
+    SpareLoad,
+    TripCurve,
+)
 from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, ReleaseNumber, Request, Revision, Slug, text_list
 from ampwright.contract.quantities import DurationText, TemperatureText
 from ampwright.engine.standards.rule_layers import code_bases
@@ -110,6 +118,8 @@ class LoadCheckRequest(Request, frozen=True, kw_only=True):
         | UnsetType
     ) = UNSET
     catalogue_release: ReleaseNumber | UnsetType = UNSET
+    include: IncludeList | UnsetType = UNSET
+    shift: DurationText | UnsetType = UNSET
 
 
 # --- answer ------------------------------------------------------------------------------------------------------
@@ -321,6 +331,11 @@ class LoadCheckAnswer(Answer, frozen=True, kw_only=True):
     findings: list[Finding] = []
     assumptions: list[Assumption] = []
     cases: list[CaseResult] = []
+    spare: list[SpareLoad] | UnsetType = UNSET
+    faults: list[FaultFigure] | UnsetType = UNSET
+    shift: ShiftUse | UnsetType = UNSET
+    largest_sets: list[LargestSet] | UnsetType = UNSET
+    trip_curves: list[TripCurve] | UnsetType = UNSET
     not_assessed: list[str] = []
     basis: list[Basis] = []
     used_entries: list[UsedEntry] = []

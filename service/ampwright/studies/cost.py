@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Collection
 from math import comb
 
-from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS, MOST_FINDINGS
+from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS
 from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
 from ampwright.engine.calculations.load_check import MOST_TRIED
-from ampwright.engine.calculations.shift_use import MOST_STEPS, USUAL_SHIFT_S
+from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
 from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
 from ampwright.engine.calculations.tools_together import MOST_EXACT
 from ampwright.engine.site.use import Site
@@ -40,16 +40,18 @@ def included_cost_units(site: Site, words: Collection[str], shift_s: float | Non
     items = _items(site)
     cost = 0
     if "break_evens" in words:
-        # a finding tries each tool, receptacle and cord; cases that share a finding are tried together
-        tries = min(MOST_EVALUATIONS, min(MOST_FINDINGS, 2 * items) * (len(site.tools) + 4 * len(site.cords) + 4))
+        # each finding tries every tool and a dozen changes of every cord; findings share most of their tries
+        tries = min(MOST_EVALUATIONS, 4 * (len(site.tools) + 8 * len(site.cords) + 4))
+        places = min(MOST_PLACES, len(site.source.receptacles or ()) * len(site.cases or (1,)))
         each = _rows_and_items(site) * _PER_ROW_AND_ITEM // max(1, len(site.cases or (1,)))
-        cost += (tries + MOST_PLACES * STEPS) * max(each, _PER_ROW_AND_ITEM * items)
+        cost += (tries + places * STEPS) * each
     if "shift" in words or "largest_sets" in words:
         sets = 1 << min(len(site.tools), MOST_EXACT) if len(site.tools) <= MOST_EXACT else len(site.tools) ** 2
         cost += sets * items * _PER_ROW_AND_ITEM
     if "shift" in words:
-        steps = 400 * (USUAL_SHIFT_S if shift_s is None else shift_s) / 15.0 * len(site.tools)
-        cost += int(min(steps, MOST_STEPS) * 0.2 * items)
+        # a switching of one tool every half a minute, played on a few devices at three estimates
+        steps = DRAWS * (USUAL_SHIFT_S if shift_s is None else shift_s) / 30.0 * len(site.tools)
+        cost += int(min(steps, MOST_STEPS) * 0.7)
     if "faults" in words:
         cost += len(site.cords) * 400
     return cost

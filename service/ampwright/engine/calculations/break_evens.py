@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
 from ampwright.engine.calculations.capacity_rules import Check
-from ampwright.engine.calculations.load_check import Evaluation, evaluate
+from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import BreakEven, Finding
 from ampwright.engine.calculations.site_edits import (
     CordEdit,
@@ -44,7 +44,7 @@ from ampwright.engine.standards.loader import CitedValue
 
 FOOT_M = 0.3048
 MOST_FINDINGS = 40  # of one answer, worst first; the others get none
-MOST_EVALUATIONS = 600
+MOST_EVALUATIONS = 300
 STEPS_THICKER = 3
 MOST_UNPLUGGED = 2  # tools left out at once
 UNPLUG_TOLD = 2

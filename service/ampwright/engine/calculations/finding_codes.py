@@ -14,6 +14,7 @@ from ampwright.engine.calculations.finding_code import capacity as _capacity
 from ampwright.engine.calculations.finding_code import caution as _caution
 from ampwright.engine.calculations.finding_code import danger as _danger
 from ampwright.engine.calculations.finding_code import info as _info
+from ampwright.engine.calculations.shift_finding_codes import SHIFT_FINDING_CODES
 from ampwright.engine.calculations.site_finding_codes import SITE_FINDING_CODES
 
 FINDING_CODES: dict[str, FindingCode] = {
@@ -229,6 +230,7 @@ FINDING_CODES: dict[str, FindingCode] = {
         "People do not keep to an order for long: plan so that none is needed.",
         meaning="A case depends on an order of starting.",
     ),
+    **SHIFT_FINDING_CODES,
     **SITE_FINDING_CODES,
     **CODE_FINDING_CODES,
     **CORD_SIZING_FINDING_CODES,

@@ -18,7 +18,7 @@ from ampwright.engine.site.use import Case, Connection, Site
 
 ADDED = "extra-load"
 STEPS = 9  # halvings: to a five-hundredth of the receptacle's rating
-MOST_PLACES = 40  # of cases times receptacles
+MOST_PLACES = 24  # of cases times receptacles
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,14 +33,15 @@ class SpareLoad:
 
 
 def spare_loads(site: Site, base: Evaluation) -> tuple[SpareLoad, ...]:
-    """For every case that does not fail and every receptacle with a line and a neutral."""
+    """For every case that does not fail and every free receptacle with a line and a neutral."""
+    taken = {one.into for one in site.connections or ()}
     found: list[SpareLoad] = []
     for n, running in enumerate(base.sets):
         was = base.aspect(n, "capacity")
         if was in ("fail", "unknown"):
             continue
         for receptacle in base.settled.source.receptacles:
-            if receptacle.connection != "L-N" or receptacle.id == "assumed-receptacle":
+            if receptacle.connection != "L-N" or receptacle.id in (*taken, "assumed-receptacle"):
                 continue
             if len(found) >= MOST_PLACES:
                 return tuple(found)
