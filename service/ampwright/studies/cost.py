@@ -1,7 +1,7 @@
 """How dear is a request, before any work starts?
 
-One pure function of counts. A cost unit is about a microsecond of one core on the machine this was measured on, so the
-number says when to split a request, not how long it takes.
+Pure functions of counts: the most that a request can cost, which a sound kit stays far below. A cost unit is within a
+factor of ten of a microsecond of one core on the machine this was measured on (2 to 30 tools, all figures unknown).
 """
 
 from __future__ import annotations
@@ -11,14 +11,13 @@ from math import comb
 
 from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS
 from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
-from ampwright.engine.calculations.load_check import MOST_TRIED
+from ampwright.engine.calculations.load_check import MOST_TRIED, MOST_WORK
 from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
 from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
 from ampwright.engine.calculations.tools_together import MOST_EXACT
 from ampwright.engine.site.use import Site
 
-_PER_ROW_AND_ITEM = 12  # a row of one tool, its cord, circuit and receptacle, three estimates
-_EVALUATIONS_OF_A_FAILING_CHECK = 6  # of MOST_TRIED assumptions few touch the network
+_PER_ROW_AND_ITEM = 15  # a row of one tool, its cord, circuit and receptacle, three estimates; measured
 
 
 class TooMuchWork(Exception):
@@ -31,8 +30,9 @@ class TooMuchWork(Exception):
 
 
 def load_check_cost_units(site: Site) -> int:
-    """Cost of one load check: rows x items x evaluations."""
-    return _rows_and_items(site) * _PER_ROW_AND_ITEM * min(MOST_TRIED, _EVALUATIONS_OF_A_FAILING_CHECK)
+    """Cost of one load check: rows x items, once and for every assumption that may be tried."""
+    once = _rows_and_items(site)
+    return (once + min(MOST_TRIED * once, MOST_WORK + once)) * _PER_ROW_AND_ITEM
 
 
 def included_cost_units(site: Site, words: Collection[str], shift_s: float | None) -> int:

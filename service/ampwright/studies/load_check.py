@@ -49,7 +49,7 @@ class LoadCheckStudy:
     """
 
     store: ReleaseStore[Any] | None
-    cost_limit_units: int = 1_000_000
+    cost_limit_units: int = 4_000_000
 
     def run(self, request: LoadCheckRequest) -> LoadCheckAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
