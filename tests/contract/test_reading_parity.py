@@ -178,7 +178,7 @@ REST = {
 }
 # Said beside the site, and used elsewhere: what to take from the catalogue, and which release.
 NOT_OF_THE_SITE = {
-    LoadCheckRequest: {"kit", "catalogue_release"},
+    LoadCheckRequest: {"kit", "catalogue_release", "include", "shift"},
     ToolInUse: {"entry", "revision"},
     CordInUse: {"entry", "revision"},
 }

@@ -69,6 +69,7 @@ FAULT_CODES = MappingProxyType(
         "plugged_in_circle": "Cords are plugged into each other in a circle.",
         "follows_in_circle": "Tools follow each other in a circle.",
         "tool_not_plugged_in": "A case runs a tool that is plugged in nowhere.",
+        "not_included_here": "This question has no such parts; POST /v1/load-checks has.",
         "start_order_not_of_case": "The start order does not name every tool of the case once.",
         "provenance_points_nowhere": "A provenance names a member that the document does not have.",
         "not_a_date": "There is no such day.",

@@ -21,7 +21,7 @@ from ampwright.contract.writing import to_wire
 from ampwright.engine.calculations.energy_budget import budget_energy
 from ampwright.engine.calculations.energy_judgement import TRY_DRAWS
 from ampwright.engine.site.energy_day import EnergyDay
-from ampwright.engine.site.use import Site
+from ampwright.engine.site.use import Fault, Site
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.engine.site.validation_energy import day_faults
 from ampwright.studies.cost import TooMuchWork
@@ -29,6 +29,7 @@ from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
 from ampwright.studies.references import Resolved, has_references, resolve
 from ampwright.studies.release_lookup import ReleaseLookup
 
+NOT_INCLUDED = "An energy budget has no parts that are asked for by `include`; POST /v1/load-checks has."
 _PER_DRAW_AND_FIGURE = 0.015  # cost units, microseconds on the machine this was measured on
 _WHOLE = 8  # evaluations on all draws, with courses, sorting and percentiles
 _TRIED = 57
@@ -56,7 +57,8 @@ class EnergyBudgetStudy:
         faults = (*resolved.faults, *unread, *unread_day)
         if faults:
             raise RefusedRequest(in_order(faults), unread=bool(unread or unread_day))
-        if contradictions := (*validate(site), *day_faults(site, day)):
+        unasked = () if request.include is UNSET else (Fault("/include", "not_included_here", NOT_INCLUDED),)
+        if contradictions := (*unasked, *validate(site), *day_faults(site, day)):
             raise RefusedRequest(in_order(contradictions))
         cost = energy_budget_cost_units(site, day)
         if cost > self.cost_limit_units:

@@ -123,18 +123,11 @@ def _limit_amounts(settled: SettledSite, figures: RowFigures) -> Real:
 def _holds(settled: SettledSite, rows: list[Row], figures: RowFigures, amount: Real) -> npt.NDArray[np.bool_]:
     """The load check's own limits, on every set at once."""
     source = settled.source
-    found = np.ones(figures.outcome.shape, np.bool_)
 
     def within(values: Real, limits: list[float]) -> npt.NDArray[np.bool_]:
         ok: npt.NDArray[np.bool_] = (values <= np.array(limits)[None, None, :]).all(axis=2)
         return ok
 
-    found &= within(figures.circuit_a, [item.rating_a for item in source.circuits])
-    found &= within(figures.circuit_neutral_a, [item.rating_a for item in source.circuits])
-    found &= within(figures.receptacle_a, [item.rating_a for item in source.receptacles])
-    found &= within(figures.cord_a, [item.capacity_a for item in settled.cords])
-    found &= within(figures.cord_c, [item.insulation_c for item in settled.cords])
-    found &= within(amount, [item.continuous for item in source.limits])
     lowest = np.array([item.lowest_voltage_v for item in settled.placements])
     runs = np.zeros((len(rows), len(settled.placements)), np.bool_)
     for r, row in enumerate(rows):
@@ -142,8 +135,18 @@ def _holds(settled: SettledSite, rows: list[Row], figures: RowFigures, amount: R
     unfit = np.array([placement.option is None or bool(placement.misfits) for placement in settled.placements])
     resistive = np.array([placement.load_class.start == "resistive" for placement in settled.placements])
     fine = (figures.tool_v >= lowest[None, None, :]) | ~runs[:, None, :] | resistive[None, None, :]
-    found &= fine.all(axis=2)
-    found &= ~(runs & unfit[None, :]).any(axis=1)[:, None]
+    found: npt.NDArray[np.bool_] = np.logical_and.reduce(
+        [
+            within(figures.circuit_a, [item.rating_a for item in source.circuits]),
+            within(figures.circuit_neutral_a, [item.rating_a for item in source.circuits]),
+            within(figures.receptacle_a, [item.rating_a for item in source.receptacles]),
+            within(figures.cord_a, [item.capacity_a for item in settled.cords]),
+            within(figures.cord_c, [item.insulation_c for item in settled.cords]),
+            within(amount, [item.continuous for item in source.limits]),
+            fine.all(axis=2),
+            np.broadcast_to(~(runs & unfit[None, :]).any(axis=1)[:, None], figures.outcome.shape),
+        ]
+    )
     # the lowest voltage may belong to any estimate, and the high estimate stands for the worst of all
     found[:, HIGH] = found.all(axis=1)
     return found
