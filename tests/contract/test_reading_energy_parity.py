@@ -85,6 +85,7 @@ def without(path: tuple[str | int, ...]) -> dict[str, Any]:
 def test_the_request_says_everything() -> None:
     said = {path[-1] for path in paths(DAY)} | {"took_energy"}  # the other way to say what something took
     of_load_checks = set(LoadCheckRequest.__struct_fields__)
+    assert "shift" in of_load_checks  # it is read here too
     asked = {name for struct in STRUCTS for name in struct.__struct_fields__} - of_load_checks
     assert asked <= said
 

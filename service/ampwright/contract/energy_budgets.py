@@ -149,13 +149,15 @@ class WorkObservation(Request, frozen=True, kw_only=True):
 
 
 class EnergyBudgetRequest(LoadCheckRequest, frozen=True, kw_only=True):
-    """A load check's request with the energy that there is, the day that it must last for, and the way home."""
+    """A load check's request with the energy that there is, the day that it must last for, and the way home.
+
+    `shift` is the time at work, of a band the longest. `cases` and `connections` say nothing here, and may stand.
+    """
 
     charge: ShareText | UnsetType = UNSET
     battery: BatteryConditions | UnsetType = UNSET
     fuel: FuelConditions | UnsetType = UNSET
     allowance: EnergyText | UnsetType = UNSET
-    shift: DurationText | UnsetType = UNSET
     pattern: Annotated[str, text_list(WORK_PATTERN_NAMES, "What the crew does all day.", "framing")] | UnsetType = UNSET
     duties: Annotated[list[ToolDuty], Meta(max_length=200)] | UnsetType = UNSET
     work: Annotated[list[WorkAmount], Meta(max_length=MOST_WORK)] | UnsetType = UNSET
