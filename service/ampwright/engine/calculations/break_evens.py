@@ -16,7 +16,7 @@ import itertools
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
-from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import BreakEven, Finding
 from ampwright.engine.calculations.site_edits import (
@@ -27,6 +27,7 @@ from ampwright.engine.calculations.site_edits import (
     People,
     Place,
     ReceptacleEdit,
+    Several,
     Spread,
     StaysOff,
     ToolProtected,
@@ -98,7 +99,7 @@ def break_evens(site: Site, findings: tuple[Finding, ...]) -> tuple[Finding, ...
 
 
 def _levels(base: Evaluation) -> Level:
-    """Verdict of every check by case; what only a push breaks is at worst marginal, but for safety."""
+    """Verdict of every check by case; what only a short push breaks is at worst marginal, but for safety."""
     found: Level = {}
 
     def add(case: str, check: Check, verdict: str) -> None:
@@ -112,7 +113,8 @@ def _levels(base: Evaluation) -> Level:
     for row, checks in zip(base.rows, base.row_checks, strict=True):
         for check in checks:
             verdict = check.verdict
-            if row.pushed is not None and verdict == "fail" and check.aspect == "capacity":
+            short = row.pushed is not None and base.settled.placements[row.pushed].state("heavy").lasts_s < SHORT_PUSH_S
+            if short and verdict == "fail" and check.aspect == "capacity":
                 verdict = "marginal"
             add(base.sets[row.case].id, check, verdict)
     return found
@@ -137,6 +139,11 @@ def _of(site: Site, base: Evaluation, before: Level, tries: _Tries, finding: Fin
         then = better(edit)
         if then is not None:
             tell(edit, then)
+    found_out = tuple(_found_out(site, base))
+    if len(found_out) > 1 and all(better(edit) is None for edit in found_out):
+        several = _fewest((*found_out, *_opened(site, found_out, tries, cases)), better)
+        if several is not None:
+            tell(*several)
     for edit, then in _along_cords(site, base, finding, better):
         tell(edit, then)
     if finding.aspect == "capacity" or finding.code in UNPLUG_HELPS:
@@ -166,7 +173,11 @@ def _helps(after: Evaluation | None, before: Level, finding: Finding, cases: tup
     if ORDER.index(_level_of(levels, finding, cases)) >= ORDER.index(was):
         return None
     for at, verdict in levels.items():
-        if at[0] in cases and ORDER.index(verdict) > ORDER.index(before.get(at, "pass")):
+        if at[0] not in cases or ORDER.index(verdict) <= ORDER.index(before.get(at, "pass")):
+            continue
+        # trouble of another kind may move from one place to another, this finding's own may not
+        anywhere = worst(level for (case, code, *_), level in before.items() if (case, code) == at[:2])
+        if at[1] == finding.code or ORDER.index(verdict) > ORDER.index(anywhere):
             return None
     return worst(after.aspect(names[case], finding.aspect) for case in cases)
 
@@ -225,6 +236,28 @@ def _found_out(site: Site, base: Evaluation) -> Iterator[Edit]:
             places = tuple((one.tool.id, flipped.source.receptacles[one.receptacle].id) for one in flipped.placements)
             if len({into for _, into in places}) == len(places) and all(into in receptacles for _, into in places):
                 yield Spread(places, "each tool in a receptacle of its own")
+
+
+def _opened(site: Site, edits: tuple[Edit, ...], tries: _Tries, cases: tuple[str, ...]) -> tuple[Edit, ...]:
+    """What is worth finding out only once these are known: separate circuits make the source's total matter."""
+    whole = Several(edits)
+    after = tries.of(whole, cases)
+    if after is None:
+        return ()
+    return tuple(edit for edit in _found_out(whole.site(site), after) if edit not in edits)
+
+
+def _fewest(edits: tuple[Edit, ...], better: Better) -> tuple[Edit, str] | None:
+    """Several things found out that help only together: none of them can be left out without helping less."""
+    then = better(Several(edits))
+    if then is None:
+        return None
+    kept = edits
+    for edit in edits:
+        fewer = tuple(item for item in kept if item != edit)
+        if fewer and (less := better(Several(fewer))) is not None and ORDER.index(less) <= ORDER.index(then):
+            kept = fewer
+    return Several(kept), then
 
 
 def _moves(site: Site, base: Evaluation) -> Iterator[Edit]:

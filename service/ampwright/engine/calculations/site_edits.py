@@ -62,6 +62,7 @@ class CordEdit:
                     length_m=Band.exactly(self.length_m) if self.length_m is not None else cord.length_m,
                     marked_a=Band.exactly(self.marked_a) if self.marked_a is not None else cord.marked_a,
                     laid=self.laid or cord.laid,
+                    drum_layers=None if self.laid == "straight" else cord.drum_layers,
                 )
             cords.append(cord)
         return replace(site, cords=tuple(cords))
@@ -78,7 +79,10 @@ class CordEdit:
         if self.laid is not None:
             said["laid"] = self.laid
         listed = any(item.pointer.startswith("/cords/") for item in site.cords)
-        return _members(cord.pointer, "/cords", listed, self.cord, said)
+        steps = _members(cord.pointer, "/cords", listed, self.cord, said)
+        if self.laid == "straight" and cord.drum_layers is not None:
+            steps = (*steps, Change("remove", f"{cord.pointer}/drum_layers"))
+        return steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,3 +279,26 @@ class People:
 
     def changes(self, _: Site, /) -> tuple[Change, ...]:
         return (Change("add", "/people", self.people),)
+
+
+@dataclass(frozen=True, slots=True)
+class Several:
+    """Edits that are made together, one after another."""
+
+    edits: tuple[Edit, ...]
+
+    @property
+    def text(self) -> str:
+        return " and ".join((self.edits[0].text, *(edit.text.removeprefix("if ") for edit in self.edits[1:])))
+
+    def site(self, site: Site) -> Site:
+        for edit in self.edits:
+            site = edit.site(site)
+        return site
+
+    def changes(self, site: Site) -> tuple[Change, ...]:
+        steps: list[Change] = []
+        for edit in self.edits:
+            steps += edit.changes(site)
+            site = edit.site(site)
+        return tuple(steps)

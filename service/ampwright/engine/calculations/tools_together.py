@@ -135,7 +135,7 @@ def _holds(settled: SettledSite, rows: list[Row], figures: RowFigures, amount: R
     unfit = np.array([placement.option is None or bool(placement.misfits) for placement in settled.placements])
     resistive = np.array([placement.load_class.start == "resistive" for placement in settled.placements])
     fine = (figures.tool_v >= lowest[None, None, :]) | ~runs[:, None, :] | resistive[None, None, :]
-    found: npt.NDArray[np.bool_] = np.logical_and.reduce(
+    every = np.stack(
         [
             within(figures.circuit_a, [item.rating_a for item in source.circuits]),
             within(figures.circuit_neutral_a, [item.rating_a for item in source.circuits]),
@@ -147,6 +147,7 @@ def _holds(settled: SettledSite, rows: list[Row], figures: RowFigures, amount: R
             np.broadcast_to(~(runs & unfit[None, :]).any(axis=1)[:, None], figures.outcome.shape),
         ]
     )
+    found: npt.NDArray[np.bool_] = np.array(every.all(axis=0))
     # the lowest voltage may belong to any estimate, and the high estimate stands for the worst of all
-    found[:, HIGH] = found.all(axis=1)
+    found[:, HIGH] = np.array(found.all(axis=1))
     return found
