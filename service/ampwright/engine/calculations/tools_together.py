@@ -125,7 +125,7 @@ def _holds(settled: SettledSite, rows: list[Row], figures: RowFigures, amount: R
     source = settled.source
 
     def within(values: Real, limits: list[float]) -> npt.NDArray[np.bool_]:
-        ok: npt.NDArray[np.bool_] = (values <= np.array(limits)[None, None, :]).all(axis=2)
+        ok: npt.NDArray[np.bool_] = np.all(values <= np.array(limits)[None, None, :], axis=2)
         return ok
 
     lowest = np.array([item.lowest_voltage_v for item in settled.placements])
