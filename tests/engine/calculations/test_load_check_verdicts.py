@@ -513,3 +513,51 @@ def test_a_plug_larger_than_the_mark_of_an_unknown_receptacle_does_not_fit() -> 
     result = check(request)
     assert finding_of(result, "plug_does_not_fit") is None
     assert any(item.code == "receptacle_type" for item in result.assumptions)
+
+
+def test_third_harmonics_of_three_legs_add_in_the_neutral() -> None:
+    # Handbook limit (from memory): rectifiers without correction on three legs put up to root three times the line
+    # current into the neutral, while their fundamentals cancel. A resistive load of the same size puts none there.
+    def neutral_a(crest: float) -> tuple[float, float]:
+        tools = [
+            {
+                "id": f"t{n}",
+                "load_class": "battery_charger",
+                "supply_options": [{"voltage": "120 V", "power": "1190 W"}],
+                "load_states": [
+                    {"id": name, "power": "1190 W", "power_factor": 0.62, "crest_factor": crest}
+                    for name in ("working", "heavy")
+                ],
+            }
+            for n in range(3)
+        ]
+        request = {
+            "source": {
+                "kind": "site_supply",
+                "voltage": "208Y/120 V",
+                "resistance": "0.0001 ohm",
+                "circuits": [{"id": "C1", "legs": ["L1", "L2", "L3"], "resistance": "0.0001 ohm",
+                              "device": {"kind": "breaker", "standard": "ul_489", "rating": "20 A"}}],
+                "receptacles": [{"id": "R1", "marked": "20 A", "circuit": "C1", "ground_fault": "gfci_class_a"}],
+                "reset": {"how": "manual"},
+            },
+            "tools": tools,
+            "cords": [{"id": "box", "length": "10 ft", "size": "10 AWG", "outlets": {"count": 3}, "laid": "straight",
+                       "marked": "30 A", "conductors": 5}],
+            "connections": [
+                {"plug": "box", "into": "R1"},
+                *({"plug": f"t{n}", "into": "box", "leg": f"L{n + 1}"} for n in range(3)),
+            ],
+            "cases": [{"id": "all", "running": ["t0", "t1", "t2"]}],
+            "code_basis": [],
+        }  # fmt: skip
+        result = check(request)
+        circuit = row_of(result, "all").circuits[0]
+        assert circuit.neutral_current_a is not None
+        return circuit.neutral_current_a.typical, circuit.current_a.typical
+
+    neutral, line = neutral_a(2.7)
+    assert neutral == pytest.approx(3.0**0.5 * line, rel=0.02)
+    assert neutral > 20.0  # more than the breaker's rating, and no breaker sees it
+    none, _ = neutral_a(1.42)
+    assert none == pytest.approx(0.0, abs=0.05)

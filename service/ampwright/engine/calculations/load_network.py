@@ -20,6 +20,7 @@ import numpy.typing as npt
 from ampwright.engine.calculations.cord_heat import after_push_c, steady_c
 from ampwright.engine.physics.network_flow import NetworkBatch, solve_networks
 from ampwright.engine.site.settled import Placement, SettledSite
+from ampwright.engine.site.source import NEUTRAL
 
 ESTIMATES = 3
 LOW_VOLTAGE_SWITCH_RATIO = 0.5
@@ -53,7 +54,7 @@ class RowFigures:
     tool_a: Real
     tool_w: Real
     circuit_a: Real  # largest leg
-    circuit_neutral_a: Real
+    circuit_neutral_a: Real  # third harmonics included
     receptacle_a: Real
     receptacle_v: Real
     cord_a: Real  # largest conductor
@@ -276,6 +277,8 @@ def _gather(
     cords = branch[:, :, nodes.cords : nodes.tools, :]
     root = branch[:, :, 0, :]
     terminal = node_v[:, :, 0, :]
+    neutral = _neutral_a(site, nodes, branch, heavy)
+    with_neutral = np.concatenate([np.abs(cords[..., :3]), neutral[..., len(site.source.circuits) :, None]], axis=-1)
     limits = [
         _limit_figures(site, limit_index, circuits, terminal, peak) for limit_index in range(len(site.source.limits))
     ]
@@ -289,10 +292,10 @@ def _gather(
         _milli(tool_a),
         _tenth(tool_w),
         _milli(_largest(np.abs(circuits[..., :3]))),
-        _milli(np.abs(circuits[..., 3])),
+        _milli(neutral[..., : len(site.source.circuits)]),
         _milli(_largest(np.abs(receptacles[..., :3]))),
         _milli(_receptacle_v(site, nodes, node_v)),
-        _milli(_largest(np.abs(cords))),
+        _milli(_largest(with_neutral)),
         _milli(_cord_drop_v(site, nodes, node_v, lines)),
         np.round(copper_c, 1),
         _milli(np.abs(root[..., :legs])),
@@ -306,6 +309,37 @@ def _gather(
 
 def _largest(amps: Real) -> Real:
     return amps.max(axis=-1) if amps.shape[2] else amps.reshape(*amps.shape[:2], 0)
+
+
+def _neutral_a(site: SettledSite, nodes: _Nodes, branch: Complex, heavy: npt.NDArray[np.int64]) -> Real:
+    """[A] RMS in the neutral of every circuit, then of every cord: fundamental and third harmonic.
+
+    Fundamentals add as the network says; third harmonics turn three times as fast, so that those of three legs at 120
+    degrees are in phase and add, and those of two opposite legs cancel as the fundamentals do.
+    """
+    found = np.abs(np.concatenate([branch[:, :, nodes.circuits : nodes.receptacles, 3],
+                                   branch[:, :, nodes.cords : nodes.tools, 3]], axis=2))  # fmt: skip
+    ratios = np.array(
+        [[one.state(name).third_harmonic_ratio for name in ("working", "heavy")] for one in site.placements]
+    ).reshape(len(site.placements), 2)
+    if not ratios.any():
+        return found
+    angles = np.array(site.source.leg_angles_rad)
+    fundamental, third = (np.zeros(found.shape, np.complex128) for _ in range(2))
+    for i, placement in enumerate(site.placements):
+        if placement.option is None or len(placement.lines) != 1 or placement.lines[0][1] != NEUTRAL:
+            continue
+        amps = branch[:, :, nodes.tools + i, 3]
+        ratio = ratios[i][heavy[:, i]][:, None]
+        at = [site.source.receptacles[placement.receptacle].circuit]
+        at += [len(site.source.circuits) + cord for cord in placement.cords]
+        turned = np.exp(3j * angles[placement.lines[0][0]])
+        for item in at:
+            fundamental[:, :, item] += amps * np.sqrt(1.0 - ratio * ratio)
+            third[:, :, item] += np.abs(amps) * ratio * turned
+    both = np.sqrt(np.abs(fundamental) ** 2 + np.abs(third) ** 2)
+    # where nothing has harmonics the network's own sum stands, bit for bit
+    return np.where(np.abs(third) > 0.0, both, found)
 
 
 def _limit_figures(

@@ -24,6 +24,8 @@ LIGHT_LOAD_A = {True: 5.0, False: 2.5}
 OVER_RANGE = Band(1.0, 1.15, 1.5)
 LOWEST_VOLTAGE_RATIO = 0.9
 ROOT_3 = 3.0**0.5
+SHORT_PEAKS, SOME_PEAKS = 2.4, 1.7  # crest factors; a sine has 1.414
+THIRD_OF_SHORT_PEAKS = 1.0 / ROOT_3  # three legs then make root three in the neutral
 STAYS_ON = ("positive_on_off", "momentary_lock_on", "always_on")
 
 
@@ -134,8 +136,26 @@ def _state(
     shares = FOLLOWS_VOLTAGE[given.follows_voltage or load_class.follows_voltage]
     lasts = given.lasts_s.typical if given.lasts_s else load_class.heavy_lasts_s
     return SettledState(
-        name, _complex_power(active, apparent, factor), crest, shares[0], shares[1], lasts if name == "heavy" else 0.0
+        name,
+        _complex_power(active, apparent, factor),
+        crest,
+        shares[0],
+        shares[1],
+        lasts if name == "heavy" else 0.0,
+        third_harmonic_ratio(crest),
     )
+
+
+def third_harmonic_ratio(crest_factor: float) -> float:
+    """[-] share of a load's RMS current that is third harmonic, by its crest factor.
+
+    Rectifiers without correction draw short peaks; their third harmonics add up in a neutral, at most to root three
+    times the line current, where the peaks of three legs do not overlap. Source: handbook limit, from memory; the step
+    at which peaks are short is common practice, no source.
+    """
+    if crest_factor >= SHORT_PEAKS:
+        return THIRD_OF_SHORT_PEAKS
+    return 0.5 * THIRD_OF_SHORT_PEAKS if crest_factor >= SOME_PEAKS else 0.0
 
 
 def _from_plate(

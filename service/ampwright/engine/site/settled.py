@@ -118,6 +118,7 @@ class SettledState:
     constant_current_ratio: float
     constant_impedance_ratio: float
     lasts_s: float
+    third_harmonic_ratio: float = 0.0  # of the current's RMS value
 
 
 @dataclass(frozen=True, slots=True)
