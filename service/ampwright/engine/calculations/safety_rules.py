@@ -163,11 +163,7 @@ def _leakage(site: Site, settled: SettledSite, placements: tuple[tuple[int, Plac
         if kind in (None, "none"):
             continue
         limit = GFCI_CLASS_A_MAY_TRIP_A if kind == "gfci_class_a" else RCD_30MA_MAY_TRIP_A
-        tools_a = sum(
-            placement.tool.leakage_a.high if placement.tool.leakage_a else placement.load_class.leakage_a
-            for _, placement in behind
-        )
-        total = round(tools_a + _cords_leak_a(site, settled, r), 6)
+        total = leakage_behind_a(site, settled, r, tuple(i for i, _ in behind))
         if total >= limit:
             found.append(
                 Check(
@@ -176,6 +172,13 @@ def _leakage(site: Site, settled: SettledSite, placements: tuple[tuple[int, Plac
                 )
             )  # fmt: skip
     return found
+
+
+def leakage_behind_a(site: Site, settled: SettledSite, receptacle: int, running: tuple[int, ...]) -> float:
+    """[A] high estimate of what the tools of `running` on a receptacle and all its cords leak together."""
+    placements = [settled.placements[i] for i in running if settled.placements[i].receptacle == receptacle]
+    tools_a = sum(one.tool.leakage_a.high if one.tool.leakage_a else one.load_class.leakage_a for one in placements)
+    return round(tools_a + _cords_leak_a(site, settled, receptacle), 6)
 
 
 def _cords_leak_a(site: Site, settled: SettledSite, receptacle: int) -> float:
