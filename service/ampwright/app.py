@@ -28,6 +28,7 @@ from ampwright.api import (
     power_sources,
     problem_pages,
     reference,
+    stop_diagnoses,
     tool_profiles,
 )
 from ampwright.api.admission import CancelledWorkError, share_the_interpreter
@@ -53,6 +54,7 @@ RESOURCES: tuple[Operations, ...] = (
     load_checks.operations,
     energy_budgets.operations,
     cord_sizings.operations,
+    stop_diagnoses.operations,
     tool_profiles.operations,
     power_sources.operations,
     cords.operations,

@@ -17,6 +17,7 @@ from ampwright.settings import Settings
 from ampwright.studies.cord_sizing import CordSizingStudy
 from ampwright.studies.energy_budget import EnergyBudgetStudy
 from ampwright.studies.load_check import LoadCheckStudy
+from ampwright.studies.stop_diagnosis import StopDiagnosisStudy
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,7 @@ class Services:
     load_check: LoadCheckStudy
     cord_sizing: CordSizingStudy
     energy_budget: EnergyBudgetStudy
+    stop_diagnosis: StopDiagnosisStudy
 
     @classmethod
     def of(cls, settings: Settings, database: Database) -> Services:
@@ -45,4 +47,5 @@ class Services:
             LoadCheckStudy(store, settings.cost_limit_units),
             CordSizingStudy(store),
             EnergyBudgetStudy(store, settings.cost_limit_units),
+            StopDiagnosisStudy(store, settings.cost_limit_units),
         )

@@ -69,6 +69,8 @@ FAULT_CODES = MappingProxyType(
         "plugged_in_circle": "Cords are plugged into each other in a circle.",
         "follows_in_circle": "Tools follow each other in a circle.",
         "tool_not_plugged_in": "A case runs a tool that is plugged in nowhere.",
+        "unknown_circuit": "There is no such circuit.",
+        "tool_did_not_run": "What is said of this tool needs it among what ran when it stopped.",
         "not_included_here": "This question has no such parts; POST /v1/load-checks has.",
         "start_order_not_of_case": "The start order does not name every tool of the case once.",
         "provenance_points_nowhere": "A provenance names a member that the document does not have.",

@@ -1,0 +1,420 @@
+"""Why did it stop, and what is the smallest change that makes it hold?
+
+From what ran when power went and what was seen then: for each cause the physics says how well it explains a stop after
+that long (the device's band under the currents of the load check, the tiers of the source, the summed leakage, the
+least power, the charge), and the signs say how usual they are for it (stop_causes.py). The product, brought to a sum
+of one, ranks the causes; it orders a search and is no measurement. Changes are break-evens of the load check of what
+ran, so that each holds when it is posted again.
+
+Not here: what a source really is, from many stops (field diagnosis).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from ampwright.engine.calculations.break_evens import break_evens
+from ampwright.engine.calculations.circuit_trip import protective_device
+from ampwright.engine.calculations.load_check import check_load
+from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
+from ampwright.engine.calculations.load_check_result import BreakEven, Change, FigureBand, Verdicts
+from ampwright.engine.calculations.safety_rules import leakage_behind_a
+from ampwright.engine.calculations.stop_causes import BEFORE_ANYTHING, EXTENTS, RETURNED, STOP_CAUSES
+from ampwright.engine.calculations.stop_observation import StopObservation
+from ampwright.engine.calculations.tools_together import solve_sets
+from ampwright.engine.physics.limit_events import Limit, UnfitLimit, play_limit
+from ampwright.engine.physics.protective_device import Device, UnfitDevice
+from ampwright.engine.physics.trip_probability import trip_probability
+from ampwright.engine.site.band import HIGH, LOW, TYPICAL, Band
+from ampwright.engine.site.settle_source import USUAL_SLEEP_W
+from ampwright.engine.site.settled import SettledCircuit, SettledLimit
+from ampwright.engine.site.use import Case, Site
+
+STOPPED = "stopped"
+# start current over running current by kind of start, and how long it lasts [s]; common practice, no source
+START_MULTIPLES: dict[str, tuple[Band, float]] = {
+    "induction_motor": (Band(4.0, 5.5, 7.0), 0.5),
+    "universal_motor": (Band(2.5, 4.0, 6.0), 0.2),
+    "rectifier": (Band(1.5, 4.0, 10.0), 0.01),
+    "resistive": (Band(1.0, 1.05, 1.3), 0.2),
+}
+UNKNOWN_START = (Band(1.5, 4.0, 7.0), 0.3)
+HARDLY = 0.002  # a cause that the figures speak against is not ruled out by figures that are 20 % off
+TOLD_FROM = 0.01
+WEIGHTS = ((LOW, 0.25), (TYPICAL, 0.5), (HIGH, 0.25))
+SOONER, LATER = 1.0 / 3.0, 1.5  # how far a remembered time may be off; common practice, no source
+AT_THE_START_S = 5.0
+WARM_C = 35.0
+LEAKAGE_BAND_A = {"gfci_class_a": (0.004, 0.006), "rcd": (0.015, 0.030)}  # UL 943; IEC 61008-1 (half from memory)
+
+
+@dataclass(frozen=True, slots=True)
+class RankedCause:
+    """A cause at one place, how likely it is among those looked at, and what to look at safely.
+
+    figure, values, limit : what speaks for it, in the unit of the name. holds_with : changes that make it hold.
+    """
+
+    cause: str
+    pointer: str
+    likelihood_ratio: float
+    text: str
+    safe_checks: tuple[str, ...]
+    figure: str | None = None
+    values: FigureBand | None = None
+    limit: float | None = None
+    holds_with: tuple[BreakEven, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StopDiagnosisResult:
+    """Causes, most likely first; `verdict` is that of the load check of what ran."""
+
+    verdict: Verdicts
+    before_anything: str
+    causes: tuple[RankedCause, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Suspect:
+    cause: str
+    pointer: str
+    subject: str
+    explains: float
+    figure: str | None = None
+    values: FigureBand | None = None
+    limit: float | None = None
+    tool: str = ""
+
+
+def diagnose_stop(site: Site, seen: StopObservation) -> StopDiagnosisResult:
+    """Ranked causes of a stop of a sound site. Errors: none."""
+    asked = replace(site, cases=(Case(STOPPED, seen.running, "/stopped"),))
+    base = evaluate(asked, frozenset())
+    result = check_load(asked)
+    findings = break_evens(asked, result.findings)
+    suspects = [*_circuits(base, seen), *_limits(base, seen), *_ground_faults(asked, base)]
+    suspects += [*_sleep(base), *_charge(asked, seen), *_motors(base, seen)]
+    weights = [
+        STOP_CAUSES[one.cause].prior * max(one.explains, HARDLY) * _signs(one.cause, base, seen) for one in suspects
+    ]
+    whole = sum(weights) or 1.0
+    ranked: list[RankedCause] = []
+    for weight, one in sorted(zip(weights, suspects, strict=True), key=lambda item: (-item[0], item[1].pointer)):
+        if weight / whole < TOLD_FROM:
+            continue
+        cause = STOP_CAUSES[one.cause]
+        holds = tuple(
+            _posted(even, seen)
+            for finding in findings
+            if finding.code in cause.findings
+            and (finding.pointer == one.pointer or finding.code != "low_voltage_at_tool")
+            for even in finding.break_even
+            if even.then != "fail"
+        )
+        ranked.append(
+            RankedCause(
+                one.cause,
+                one.pointer,
+                round(weight / whole, 2),
+                cause.says.format(subject=one.subject, tool=one.tool),
+                cause.safe_checks,
+                one.figure,
+                one.values,
+                one.limit,
+                tuple(dict.fromkeys(holds))[:3],
+            )
+        )
+    return StopDiagnosisResult(result.verdict, BEFORE_ANYTHING, tuple(ranked))
+
+
+def _posted(even: BreakEven, seen: StopObservation) -> BreakEven:
+    """A tool that is left out can neither be pushed nor switched on: what said so goes with it."""
+    left_out = {
+        seen.running[int(step.path.rsplit("/", 1)[1])]
+        for step in even.change
+        if step.op == "remove" and step.path.startswith("/stopped/running/")
+    }
+    more = tuple(
+        Change("remove", f"/stopped/{name}")
+        for name, tool in (("heavy", seen.heavy), ("switched_on", seen.switched_on))
+        if tool in left_out
+    )
+    return replace(even, change=(*even.change, *more)) if more else even
+
+
+def _signs(cause: str, base: Evaluation, seen: StopObservation) -> float:
+    known = STOP_CAUSES[cause]
+    found = 1.0
+    if seen.returned is not None:
+        found *= known.returned[RETURNED.index(seen.returned)]
+    if seen.extent is not None:
+        in_use = {base.settled.source.receptacles[p.receptacle].circuit for p in base.settled.placements}
+        places = [EXTENTS.index(seen.extent)]
+        if len(in_use) == 1 and seen.extent in ("one_circuit", "everything"):
+            places = [2, 3]  # with one circuit in use the two look the same
+        found *= max(known.extent[place] for place in places)
+    return found
+
+
+def _row(base: Evaluation, seen: StopObservation) -> int:
+    """The row of what ran, with the tool pushed that was said to be."""
+    for r, row in enumerate(base.rows):
+        if row.pushed is not None and base.settled.placements[row.pushed].tool.id == seen.heavy:
+            return r
+    return 0
+
+
+def _window(low_s: float, after_s: float | None, device: Device, amps: float) -> float:
+    """Probability that the device opens about then: between a third and one and a half of the time told."""
+    if after_s is None:
+        return trip_probability(device, (3600.0,), (amps,), 3600.0)
+    upper = trip_probability(device, (LATER * after_s,), (amps,), LATER * after_s)
+    lower = trip_probability(device, (SOONER * after_s,), (amps,), SOONER * after_s) if low_s > 0.0 else 0.0
+    return max(0.0, upper - lower)
+
+
+def _circuits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
+    found: list[_Suspect] = []
+    source = base.settled.source
+    r = _row(base, seen)
+    read = dict(seen.readings)
+    for i, circuit in enumerate(source.circuits):
+        band = base.figures.circuit_a[r, :, i].tolist()
+        if circuit.id in read:
+            band = [read[circuit.id].at(k) for k in range(3)]
+        if band[HIGH] <= 0.0:
+            continue
+        device = _device(base, circuit)
+        values = _band(band)
+        try:
+            explains = sum(weight * _window(1.0, seen.after_s, device, band[k]) for k, weight in WEIGHTS)
+            starts = _start_at(base, seen, i, circuit, device, band)
+        except UnfitDevice:
+            explains = 0.5 if band[TYPICAL] > circuit.rating_a else HARDLY
+            starts = []
+        found.append(
+            _Suspect(
+                "circuit_overload", circuit.pointer, _named(base, i), explains, "current_a", values, circuit.rating_a
+            )
+        )
+        found += starts
+        warm = base.settled.ambient_c.high >= WARM_C and (seen.after_s is None or seen.after_s >= 300.0)
+        near = 0.8 * circuit.rating_a < band[HIGH] and band[TYPICAL] <= circuit.rating_a
+        if warm and near:
+            found.append(
+                _Suspect("hot_device", circuit.pointer, _named(base, i), 0.3, "current_a", values, circuit.rating_a)
+            )
+    return found
+
+
+def _device(base: Evaluation, circuit: SettledCircuit) -> Device:
+    stated = protective_device(circuit.device, circuit.rating_a)
+    if stated is not None:
+        return stated
+    if base.settled.source.leg_voltage_v > 150.0:
+        return Device("iec_60898_1", circuit.rating_a, "C")
+    return Device("ul_489", circuit.rating_a)
+
+
+def _named(base: Evaluation, i: int) -> str:
+    circuit = base.settled.source.circuits[i]
+    if not circuit.id.startswith(("assumed-", "own-")):
+        return circuit.id
+    return "of " + ", ".join(item.id for item in base.settled.source.receptacles if item.circuit == i)
+
+
+def _band(values: list[float]) -> FigureBand:
+    return FigureBand(round(min(values), 3), round(values[TYPICAL], 3), round(max(values), 3))
+
+
+def _starter(base: Evaluation, seen: StopObservation) -> int | None:
+    """Placement of the tool that was just switched on."""
+    for i, placement in enumerate(base.settled.placements):
+        if placement.tool.id == seen.switched_on and placement.option is not None:
+            return i
+    return None
+
+
+def _soon(seen: StopObservation) -> float:
+    """How well a start fits the time told: it is over in seconds."""
+    return 1.0 if seen.after_s is None or seen.after_s <= AT_THE_START_S else 0.02
+
+
+def _start_at(
+    base: Evaluation, seen: StopObservation, i: int, circuit: SettledCircuit, device: Device, running_a: list[float]
+) -> list[_Suspect]:
+    starter = _starter(base, seen)
+    if starter is None or base.settled.source.receptacles[base.settled.placements[starter].receptacle].circuit != i:
+        return []
+    placement = base.settled.placements[starter]
+    multiple, lasts_s = START_MULTIPLES.get(placement.load_class.start, UNKNOWN_START)
+    own = solve_sets(base.settled, [(starter,)]).circuit_a[0, :, i].tolist()
+    peak = [running_a[k] + (multiple.at(k) - 1.0) * own[k] for k in range(3)]
+    explains = sum(weight * trip_probability(device, (lasts_s,), (peak[k],), lasts_s) for k, weight in WEIGHTS)
+    return [
+        _Suspect(
+            "start_at_circuit",
+            circuit.pointer,
+            _named(base, i),
+            explains * _soon(seen),
+            "peak_a",
+            _band(peak),
+            circuit.rating_a,
+            placement.tool.id,
+        )
+    ]
+
+
+def _limits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
+    found: list[_Suspect] = []
+    r = _row(base, seen)
+    figures = base.figures
+    for i, limit in enumerate(base.settled.source.limits):
+        unit = {"kVA": "VA", "kW": "W"}.get(limit.unit, limit.unit)
+        amount = {"VA": figures.limit_va, "W": figures.limit_w, "A": figures.limit_a}[unit][r, :, i].tolist()
+        if amount[HIGH] <= 0.0:
+            continue
+        name = {"VA": "apparent_power_va", "W": "power_w", "A": "current_a"}[unit]
+        subject = "" if limit.id == "assumed-output" else limit.id
+        explains, most = _refuses(base, limit, amount, seen)
+        found.append(
+            _Suspect("source_overload", limit.pointer, subject, explains, name, _band(amount), limit.continuous)
+        )
+        starter = _starter(base, seen)
+        if starter is None or limit.response == "current_limiting":
+            continue
+        placement = base.settled.placements[starter]
+        if base.settled.source.receptacles[placement.receptacle].circuit not in limit.circuits:
+            continue
+        multiple, _ = START_MULTIPLES.get(placement.load_class.start, UNKNOWN_START)
+        own = solve_sets(base.settled, [(starter,)]).limit_amount[0, :, i].tolist()
+        peak = [amount[k] + (multiple.at(k) - 1.0) * own[k] for k in range(3)]
+        chance = sum(weight * (1.0 if peak[k] > most else 0.0) for k, weight in WEIGHTS)
+        found.append(
+            _Suspect(
+                "start_at_source",
+                limit.pointer,
+                subject,
+                chance * _soon(seen),
+                name,
+                _band(peak),
+                most,
+                placement.tool.id,
+            )
+        )
+    return found
+
+
+def _refuses(base: Evaluation, limit: SettledLimit, amount: list[float], seen: StopObservation) -> tuple[float, float]:
+    """How well the source's tiers explain a stop then, and the most that it gives even for a moment."""
+    stated = next((item for item in base.settled.source.source.limits or () if item.id == limit.id), None)
+    tiers: tuple[tuple[float, float], ...] | None = None
+    if stated is not None and stated.tiers is not None:
+        same = [tier for tier in stated.tiers if tier.amount.unit == limit.unit]
+        tiers = tuple(sorted((tier.amount.band.typical, tier.lasts_s.typical) for tier in same))
+    most = tiers[-1][0] if tiers else limit.continuous * (2.0 if tiers is None else 1.0)
+    if amount[HIGH] <= limit.continuous or limit.response in ("current_limiting", "voltage_dip"):
+        return HARDLY, most
+    model = Limit(limit.continuous, tiers, limit.response or "shutdown")
+    try:
+        first = play_limit(model, (math.inf,), (amount[HIGH],)).trips_earliest_s
+        last = play_limit(model, (math.inf,), (max(amount[TYPICAL], limit.continuous * 1.001),)).trips_latest_s
+    except UnfitLimit:
+        return 0.3, most
+    if seen.after_s is None:
+        return 0.7, most
+    return (0.9 if SOONER * first <= seen.after_s <= max(last, first) * LATER else 0.05), most
+
+
+def _ground_faults(site: Site, base: Evaluation) -> list[_Suspect]:
+    found: list[_Suspect] = []
+    running = base.sets[0].placements
+    for r in sorted({base.settled.placements[i].receptacle for i in running}):
+        receptacle = base.settled.source.receptacles[r]
+        if receptacle.ground_fault == "none":
+            continue
+        low, high = LEAKAGE_BAND_A["rcd" if (receptacle.ground_fault or "").startswith("rcd") else "gfci_class_a"]
+        leaks = leakage_behind_a(site, base.settled, r, running)
+        healthy = min(1.0, max(0.0, (leaks - low) / (high - low)))
+        # a fault is always possible where a device is, more so in the wet; common practice, no source
+        faulty = 0.2 if site.wet else 0.06
+        explains = max(healthy, faulty) * (0.4 if receptacle.ground_fault is None else 1.0)
+        found.append(
+            _Suspect(
+                "ground_fault",
+                receptacle.pointer,
+                receptacle.id,
+                explains,
+                "leakage_a",
+                FigureBand(0.0, round(0.5 * leaks, 6), leaks),
+                low,
+            )
+        )
+    return found
+
+
+def _sleep(base: Evaluation) -> list[_Suspect]:
+    source = base.settled.source.source
+    if source.kind not in ("vehicle", "battery_station"):
+        return []
+    below = source.sleeps_below_w.high if source.sleeps_below_w is not None else USUAL_SLEEP_W
+    running = base.sets[0].placements
+    least = sum(
+        base.settled.placements[i]
+        .state("idle" if base.settled.placements[i].load_class.control != "none" else "working")
+        .power_va[LOW]
+        .real
+        for i in running
+    )
+    if below <= 0.0:
+        return []
+    explains = 0.8 if least < below else 0.1 if least < 3.0 * below else HARDLY
+    name = source.name or "The source"
+    return [
+        _Suspect("source_asleep", source.pointer, name, explains, "power_w", FigureBand(*(round(least, 1),) * 3), below)
+    ]
+
+
+def _charge(site: Site, seen: StopObservation) -> list[_Suspect]:
+    source = site.source
+    if source.kind not in ("vehicle", "battery_station"):
+        return []
+    floor = next((item.at for item in source.availability if item.when == "charge_below" and not item.works), None)
+    charge = seen.charge_ratio
+    if charge is None:
+        explains = 0.03  # nobody says that it was low
+    elif floor is not None:
+        explains = 0.9 if charge <= floor + 0.03 else HARDLY
+    else:
+        explains = 0.6 if charge <= 0.25 else HARDLY
+    values = None if charge is None else FigureBand(charge, charge, charge)
+    name = source.name or "the source"
+    return [_Suspect("charge_floor", source.pointer, name, explains, "charge_ratio" if values else None, values, floor)]
+
+
+def _motors(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
+    found: list[_Suspect] = []
+    r = _row(base, seen)
+    for i in base.sets[0].placements:
+        placement = base.settled.placements[i]
+        if not placement.load_class.is_motor or placement.option is None:
+            continue
+        volts = base.figures.tool_v[r, :, i].tolist()
+        low = min(volts) < placement.lowest_voltage_v
+        explains = 0.4 if low or placement.tool.id == seen.heavy else 0.05
+        if seen.after_s is not None and seen.after_s < 30.0:
+            explains *= 0.1  # a winding does not heat that fast
+        found.append(
+            _Suspect(
+                "motor_protector",
+                placement.tool.pointer,
+                placement.tool.id,
+                explains,
+                "voltage_v",
+                _band(volts),
+                round(placement.lowest_voltage_v, 3),
+            )
+        )
+    return found
