@@ -12,7 +12,7 @@ HOUSE = Path(ampwright.__file__).parent
 PLACES = [
     *sorted((HOUSE / "contract").glob("*.py")),
     *sorted((HOUSE / "engine" / "site").glob("validation*.py")),
-    HOUSE / "studies" / "references.py",
+    *sorted((HOUSE / "studies").glob("*.py")),
 ]
 # where the code stands among the arguments of what makes a fault
 POSITIONS = {"Fault": 1, "QuantityFault": 0, "fault": 1, "_fault": 1, "listed": 3}

@@ -65,7 +65,7 @@ class FaultFigure(Answer, frozen=True, kw_only=True):
     copper_temperature_c: Amount | UnsetType = UNSET
 
 
-class ToolDuty(Answer, frozen=True, kw_only=True):
+class DutyUsed(Answer, frozen=True, kw_only=True):
     """Mean times that a tool is on and off; the usual ones of its class where the request does not state both."""
 
     tool: str
@@ -96,7 +96,7 @@ class ShiftUse(Answer, frozen=True, kw_only=True):
     allowed_sets: int
     draws: int
     sampling_error_ratio: Amount
-    duties: list[ToolDuty] = []
+    duties: list[DutyUsed] = []
     items: list[ShiftItem] = []
 
 
