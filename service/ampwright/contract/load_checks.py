@@ -203,16 +203,6 @@ class Assumption(Answer, frozen=True, kw_only=True):
     basis: list[str] = []
 
 
-class StartFigure(Answer, frozen=True, kw_only=True):
-    """What happens when the tool is switched on."""
-
-    outcome: str
-    peak_a: Figure | UnsetType = UNSET
-    lasts_s: Figure | UnsetType = UNSET
-    source_must_give_a: Figure | UnsetType = UNSET
-    probability_ratio: Figure | UnsetType = UNSET
-
-
 class TripFigure(Answer, frozen=True, kw_only=True):
     """When a device opens, at the earliest and at the latest; a time that does not exist is left out."""
 
@@ -220,6 +210,45 @@ class TripFigure(Answer, frozen=True, kw_only=True):
     earliest_s: Figure | UnsetType = UNSET
     latest_guaranteed_s: Figure | UnsetType = UNSET
     latest_assumed_s: Figure | UnsetType = UNSET
+
+
+class Outcomes(Answer, frozen=True, kw_only=True):
+    """What happens where all is at its easiest, as usual, and at its hardest."""
+
+    low: str
+    typical: str
+    high: str
+
+
+class StartFigure(Answer, frozen=True, kw_only=True):
+    """What happens when the tool is switched on while the others of its case run.
+
+    `outcome` is one of starts, starts_slowly, stalls, hunts, source_limits, shuts_off, trips, collapses, not_assessed,
+    by the typical estimate; `outcomes` is there where the estimates differ. Peak, time and trip are those of the
+    hardest. `source_must_give_a` for `source_must_give_s` would start it.
+    """
+
+    outcome: str
+    peak_a: Figure | UnsetType = UNSET
+    lasts_s: Figure | UnsetType = UNSET
+    source_must_give_a: Figure | UnsetType = UNSET
+    probability_ratio: Figure | UnsetType = UNSET
+    outcomes: Outcomes | UnsetType = UNSET
+    source_must_give_s: Figure | UnsetType = UNSET
+    trip: TripFigure | UnsetType = UNSET
+
+
+class SagFigure(Answer, frozen=True, kw_only=True):
+    """The lowest voltage at a tool while another of its case starts, and how long it stays below nine tenths of plate.
+
+    `through` is circuit or source: what the two share. `outcome` is rides_through, may_drop_out or drops_out.
+    """
+
+    lowest_voltage_v: Figure
+    lasts_s: Figure
+    starting: str
+    through: str
+    outcome: str
 
 
 class ToolResult(Answer, frozen=True, kw_only=True):
@@ -232,6 +261,7 @@ class ToolResult(Answer, frozen=True, kw_only=True):
     voltage_v: FigureBand | UnsetType = UNSET
     lowest_voltage_v: Figure | UnsetType = UNSET
     start: StartFigure | UnsetType = UNSET
+    sag: SagFigure | UnsetType = UNSET
 
 
 class CircuitResult(Answer, frozen=True, kw_only=True):

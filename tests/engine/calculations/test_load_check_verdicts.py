@@ -279,7 +279,7 @@ def test_people_bound_what_runs_together() -> None:
     assert ("one", "two") in [case.running for case in check({**request, "people": 2}).cases]
 
 
-def test_what_starts_is_not_assessed_and_keeps_the_verdict_from_passing() -> None:
+def test_what_follows_a_trip_is_not_assessed_and_keeps_the_verdict_from_passing() -> None:
     pump = {
         "id": "pump",
         "load_class": "pump",
@@ -287,7 +287,8 @@ def test_what_starts_is_not_assessed_and_keeps_the_verdict_from_passing() -> Non
         "switch": "automatic",
     }
     result = check(_request([pump], ["R1"]))
-    assert "start" in result.not_assessed
+    assert "after_trip" in result.not_assessed
+    assert "start" not in result.not_assessed
     assert result.verdict.capacity == "pass"
     assert result.verdict.overall == "unknown"
 

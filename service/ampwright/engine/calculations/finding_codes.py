@@ -16,6 +16,7 @@ from ampwright.engine.calculations.finding_code import danger as _danger
 from ampwright.engine.calculations.finding_code import info as _info
 from ampwright.engine.calculations.shift_finding_codes import SHIFT_FINDING_CODES
 from ampwright.engine.calculations.site_finding_codes import SITE_FINDING_CODES
+from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
 
 FINDING_CODES: dict[str, FindingCode] = {
     # --- danger ---
@@ -225,12 +226,13 @@ FINDING_CODES: dict[str, FindingCode] = {
         "current_a",
         meaning="A supply current so large that it is probably a welder's output.",
     ),
-    "order_matters": _info(
-        "The case {case} names an order of starting.",
+    "order_matters": _capacity(
+        "The case {case} runs only in a stated order of starting.",
         "People do not keep to an order for long: plan so that none is needed.",
         meaning="A case depends on an order of starting.",
     ),
     **SHIFT_FINDING_CODES,
+    **START_FINDING_CODES,
     **SITE_FINDING_CODES,
     **CODE_FINDING_CODES,
     **CORD_SIZING_FINDING_CODES,

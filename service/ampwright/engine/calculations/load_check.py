@@ -32,6 +32,13 @@ INFLUENCE = (
     "cord_size",
     "cord_laid",
     "limit_peak",
+    "limit_tiers",
+    "head_pressure",
+    "limit_response",
+    "overload_policy",
+    "engine_technology",
+    "soft_start",
+    "start_current",
     "switch",
     "restart_protection",
 )
@@ -39,19 +46,38 @@ _VOLTAGE = frozenset({"low_voltage_at_tool", "voltage_collapse"})
 _CORDS = frozenset({"cord_over_marked_rating", "cord_overheats"})
 _RATINGS = frozenset({"circuit_over_rating", "receptacle_over_rating", "neutral_overloaded"})
 _OUTPUT = frozenset({"limit_over_continuous", "peak_limit_over"})
+_STARTS = frozenset({"does_not_start", "start_trips", "sag_upsets_tool", "stalls_without_trip"})
 # which findings an assumption can lift when it is taken the other way; one that is not listed may lift any
 LIFTS: dict[str, frozenset[str]] = {
-    "circuit_shared": _RATINGS | _VOLTAGE,
-    "receptacle_rating": _RATINGS | _OUTPUT,
-    "limit_continuous": _OUTPUT | _VOLTAGE,
+    "circuit_shared": _RATINGS | _VOLTAGE | _STARTS,
+    "receptacle_rating": _RATINGS | _OUTPUT | _STARTS,
+    "limit_continuous": _OUTPUT | _VOLTAGE | _STARTS,
     "limit_peak": frozenset({"peak_limit_over"}),
-    "cord_size": _CORDS | _VOLTAGE,
+    "cord_size": _CORDS | _VOLTAGE | _STARTS,
     "cord_laid": frozenset({"cord_overheats"}),
+    "limit_tiers": _STARTS,
+    "head_pressure": _STARTS,
+    "limit_response": _STARTS,
+    "overload_policy": _STARTS,
+    "engine_technology": _STARTS,
+    "soft_start": _STARTS,
+    "start_current": _STARTS,
     "reset": frozenset({"restart_without_warning"}),
     "switch": frozenset({"restart_without_warning"}),
     "restart_protection": frozenset({"restart_without_warning"}),
 }
 SAFETY_ONLY = frozenset({"reset", "switch", "restart_protection"})
+STARTS_ONLY = frozenset(
+    {
+        "limit_tiers",
+        "head_pressure",
+        "limit_response",
+        "overload_policy",
+        "engine_technology",
+        "soft_start",
+        "start_current",
+    }
+)
 MOST_TRIED = 48
 MOST_WORK = 60_000  # rows x items, summed over what is tried; a check of ten tools and three cases has about 1,000
 
@@ -59,8 +85,9 @@ MOST_WORK = 60_000  # rows x items, summed over what is tried; a check of ten to
 class _Tries:
     """Evaluations under flipped assumptions, each made once, within a bound of work."""
 
-    def __init__(self, site: Site, base: Evaluation) -> None:
+    def __init__(self, site: Site, base: Evaluation, cases: frozenset[int]) -> None:
         self._site = site
+        self._only = cases
         self._base = base
         self._known: dict[frozenset[str], Evaluation] = {}
         settled = base.settled
@@ -77,10 +104,18 @@ class _Tries:
         if self._work_left <= 0:
             self.all_tried = False
             return None
-        safety_only = all(key.split(":", 1)[0] in SAFETY_ONLY for key in flipped)
+        codes = {key.split(":", 1)[0] for key in flipped}
+        safety_only = codes <= SAFETY_ONLY
+        lent = codes <= SAFETY_ONLY | STARTS_ONLY
         # without a network to solve, an evaluation costs about a third
-        self._work_left -= self._work_of_one // 3 if safety_only else self._work_of_one
-        found = evaluate(self._site, flipped, self._base if safety_only else None)
+        self._work_left -= self._work_of_one // 3 if lent else self._work_of_one
+        found = evaluate(
+            self._site,
+            flipped,
+            self._base if lent else None,
+            starts_of=self._base if safety_only else None,
+            only=self._only,
+        )
         self._known[flipped] = found
         return found
 
@@ -91,7 +126,7 @@ def check_load(site: Site, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> 
     withdrawn : (pointer, name, reason) of catalogue documents in it that were withdrawn: each is a finding, and keeps
     the safety verdict from passing.
     """
-    base = evaluate(site, frozenset())
+    base = evaluate(site, frozenset(), with_needs=True)
     if withdrawn:
         told = tuple(
             Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)
@@ -104,7 +139,7 @@ def check_load(site: Site, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> 
     hangs_on: dict[int, tuple[str, ...]] = {}
     left_out = base.left_out
     if failing:
-        tries = _Tries(site, base)
+        tries = _Tries(site, base, frozenset(case for case, _ in failing))
         candidates, all_listed = _candidates(base.assumptions)
         swings = [swing for key in candidates if (swing := _swing(tries, base, key, failing)) is not None]
         decided = {at for swing in swings for at in swing.then}

@@ -15,6 +15,9 @@ from ampwright.engine.calculations.load_network import Row, RowFigures, solve_ro
 from ampwright.engine.calculations.lost_neutral import lost_neutral_checks
 from ampwright.engine.calculations.plate_rules import plate_checks
 from ampwright.engine.calculations.safety_rules import case_checks, site_checks
+from ampwright.engine.calculations.start_checks import start_checks
+from ampwright.engine.calculations.start_needs import StartNeed, needs_of
+from ampwright.engine.calculations.starts import Starts, check_starts
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.ledger import Assumption, Ledger
 from ampwright.engine.site.settle import settle
@@ -37,6 +40,9 @@ class Evaluation:
     case_checks: tuple[tuple[Check, ...], ...]
     site_checks: tuple[Check, ...]
     all_combinations: bool
+    starts: Starts
+    start_checks: tuple[tuple[Check, ...], ...]
+    start_needs: dict[tuple[int, int], StartNeed]
 
     @property
     def left_out(self) -> tuple[str, ...]:
@@ -44,6 +50,8 @@ class Evaluation:
         found = [] if self.all_combinations else ["combinations"]
         if any(len(one.placements) > MOST_TOOLS_PUSHED for one in self.sets):
             found.append("pushes")
+        if self.starts.too_many:
+            found += ["sag", "start"]
         return tuple(found)
 
     def site_aspect(self, name: str) -> str:
@@ -85,8 +93,20 @@ class Swing:
     then: dict[tuple[int, str], str]
 
 
-def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None = None) -> Evaluation:
-    """Everything about a site under some flipped assumptions; `figures_of` lends figures that they cannot change."""
+def evaluate(
+    site: Site,
+    flipped: frozenset[str],
+    figures_of: Evaluation | None = None,
+    *,
+    starts_of: Evaluation | None = None,
+    only: frozenset[int] | None = None,
+    with_needs: bool = False,
+) -> Evaluation:
+    """Everything about a site under some flipped assumptions.
+
+    figures_of, starts_of : lend steady figures and starts that the flipped assumptions cannot change. only : cases
+    whose starts are asked for. with_needs : whether what a failing start needs is worked out too.
+    """
     ledger = Ledger(flipped)
     settled = settle(site, ledger)
     sets, all_combinations = running_sets(site, settled)
@@ -97,6 +117,9 @@ def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None 
         if figures_of
         else tuple(check_row(settled, row, r, figures) for r, row in enumerate(rows))
     )
+    starts = starts_of.starts if starts_of else check_starts(settled, ledger, sets, rows, figures, only)
+    needs = needs_of(settled, starts, rows, figures) if with_needs else {}
+    of_starts = tuple(start_checks(settled, starts, number, needs) for number in range(len(sets)))
     return Evaluation(
         settled,
         ledger.assumptions,
@@ -109,6 +132,7 @@ def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None 
                 *case_checks(site, settled, running),
                 *lost_neutral_checks(settled, rows, number, running),
                 *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
+                *of_starts[number],
             )
             for number, running in enumerate(sets)
         ),
@@ -119,4 +143,7 @@ def evaluate(site: Site, flipped: frozenset[str], figures_of: Evaluation | None 
             *(() if flipped else code_site_checks(site, settled)),
         ),
         all_combinations,
+        starts,
+        of_starts,
+        needs,
     )

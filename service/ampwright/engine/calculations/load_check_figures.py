@@ -20,10 +20,10 @@ from ampwright.engine.calculations.load_check_result import (
     LegResult,
     LimitResult,
     ReceptacleResult,
-    StartFigure,
     ToolResult,
 )
 from ampwright.engine.calculations.load_network import RowFigures
+from ampwright.engine.calculations.start_figures import sag_figure, start_figure
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
@@ -71,7 +71,9 @@ class PlainFigures:
 
 def case_row(base: Evaluation, plain: PlainFigures, r: int, case_verdict: str) -> CaseRow:
     """Row `r` with its figures. A row that fails in a case that is only `unknown` waits for the same answer."""
-    row, checks, settled = base.rows[r], base.row_checks[r], base.settled
+    row, settled = base.rows[r], base.settled
+    of_starts = base.start_checks[row.case] if row.pushed is None else ()
+    checks = (*base.row_checks[r], *(check for check in of_starts if check.aspect == "capacity"))
     verdict = _softened(worst(check.verdict for check in checks), case_verdict)
     collapsed = [int(value) in (COLLAPSED, NOT_CONVERGED) for value in base.figures.outcome[r]]
     pushed = (settled.placements[row.pushed].tool.id,) if row.pushed is not None else ()
@@ -87,7 +89,8 @@ def case_row(base: Evaluation, plain: PlainFigures, r: int, case_verdict: str) -
             band(plain.tool_a[r][i]),
             band(plain.tool_v[r][i]),
             round(settled.placements[i].lowest_voltage_v, 3),
-            StartFigure("not_assessed") if settled.placements[i].load_class.start != "resistive" else None,
+            start_figure(base, row.case, i) if row.pushed is None else None,
+            sag_figure(base, row.case, i) if row.pushed is None else None,
         )
         if settled.placements[i].option is not None
         else ToolResult(settled.placements[i].tool.id, "heavy" if i == row.pushed else "working", "fail")

@@ -100,7 +100,7 @@ def report(
             found = next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
             if found is not None:
                 waits[n] = found
-    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.settled, base.sets), *left_out}))
+    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.settled, base.sets, base.starts), *left_out}))
     # what holds for the site holds also where no case is asked for, and nothing runs that could pass
     capacity, safety = (
         worst((base.site_aspect(aspect), *(verdict for (_, name), verdict in verdicts.items() if name == aspect)))
@@ -141,7 +141,7 @@ def report(
                 if check.code == "restart_without_warning"
             )
         ),
-        not starts_are_open(base.settled, base.sets),
+        not starts_are_open(base.starts, base.sets),
     )
     results = tuple(_assumption(item, names, base, swings, hangs_on, leaned_on) for item in ordered)
     for cord in base.settled.cords:

@@ -79,20 +79,41 @@ class AssumptionResult:
 
 
 @dataclass(frozen=True, slots=True)
+class TripFigure:
+    outcome: str
+    earliest_s: float | None = None
+    latest_guaranteed_s: float | None = None
+    latest_assumed_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Outcomes:
+    """What happens where all is at its easiest, as usual, and at its hardest."""
+
+    low: str
+    typical: str
+    high: str
+
+
+@dataclass(frozen=True, slots=True)
 class StartFigure:
     outcome: str
     peak_a: float | None = None
     lasts_s: float | None = None
     source_must_give_a: float | None = None
     probability_ratio: float | None = None
+    outcomes: Outcomes | None = None
+    source_must_give_s: float | None = None
+    trip: TripFigure | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class TripFigure:
+class SagFigure:
+    lowest_voltage_v: float
+    lasts_s: float
+    starting: str
+    through: str
     outcome: str
-    earliest_s: float | None = None
-    latest_guaranteed_s: float | None = None
-    latest_assumed_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +127,7 @@ class ToolResult:
     voltage_v: FigureBand | None = None
     lowest_voltage_v: float | None = None
     start: StartFigure | None = None
+    sag: SagFigure | None = None
 
 
 @dataclass(frozen=True, slots=True)

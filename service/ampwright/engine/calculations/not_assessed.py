@@ -6,21 +6,27 @@ While a part is open that the kit needs, the overall verdict is at most `unknown
 from __future__ import annotations
 
 from ampwright.engine.calculations.cases import RunningSet
+from ampwright.engine.calculations.starts import Starts
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.use import Site
 
 
-def starts_are_open(settled: SettledSite, sets: tuple[RunningSet, ...]) -> bool:
-    """Whether a tool of some case has a start that could fail: a motor or a rectifier."""
+def starts_are_open(starts: Starts, sets: tuple[RunningSet, ...]) -> bool:
+    """Whether a tool of some case has a start that nothing is known of, or more start than a check can carry."""
     running = {i for item in sets for i in item.placements}
-    return any(settled.placements[i].load_class.start != "resistive" for i in running)
+    return starts.too_many or bool(running & starts.open_tools)
 
 
-def what_is_not_assessed(site: Site, settled: SettledSite, sets: tuple[RunningSet, ...]) -> tuple[str, ...]:
+def what_is_not_assessed(
+    site: Site, settled: SettledSite, sets: tuple[RunningSet, ...], starts: Starts
+) -> tuple[str, ...]:
     """Codes of what this answer does not cover, sorted."""
     found: list[str] = []
-    if starts_are_open(settled, sets):
-        found += ["after_trip", "sag", "start"]
+    running = {i for item in sets for i in item.placements}
+    if any(settled.placements[i].load_class.start != "resistive" for i in running):
+        found.append("after_trip")
+    if starts_are_open(starts, sets):
+        found += ["sag", "start"]
     if site.code_basis is None:
         found.append("code_rules")
     return tuple(sorted(found))

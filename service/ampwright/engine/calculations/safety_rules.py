@@ -211,7 +211,7 @@ def _people(running: RunningSet, settled: SettledSite) -> list[Check]:
 def _order(running: RunningSet) -> list[Check]:
     if running.start_order is None:
         return []
-    return [Check("order_matters", "capacity", f"{running.pointer}/start_order", running.id, "pass")]
+    return [Check("order_matters", "capacity", f"{running.pointer}/start_order", running.id, "marginal")]
 
 
 def _neutral_bond(site: Site) -> list[Check]:

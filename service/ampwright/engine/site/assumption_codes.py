@@ -188,9 +188,43 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; sources that sleep usually do so below 8 to 15 W",
         "Leave a small lamp on for an hour: is it still lit?",
     ),
+    # --- starts ---
+    "soft_start": AssumptionCode(
+        "not given; without one is the harder start",
+        "Watch the tool start: does it wind up over a second, without a jerk?",
+    ),
+    "head_pressure": AssumptionCode(
+        "not given; a compressor that starts against a full tank is the harder start",
+        "Listen after it stops: a hiss of a second is the valve that vents the head before the next start.",
+    ),
+    "start_current": AssumptionCode(
+        "not on the plate; the usual code letters of such motors",
+        "Look for a code letter on the motor's plate, or measure the current with a meter that keeps its highest "
+        "reading.",
+    ),
+    "shaft_power": AssumptionCode(
+        "not given; six tenths of volts times amperes",
+        "Read the hp or kW on the motor's own plate; not a peak or developed figure.",
+    ),
+    "limit_tiers": AssumptionCode(
+        "not given; from no overload at all to twice the continuous output for 5 s",
+        "Look in the manual for the overload or surge output and how many seconds it lasts.",
+    ),
+    "limit_response": AssumptionCode(
+        "not given; a source may switch off, or hold the current down without end: both were tried",
+        "Look in the manual what happens on overload, or whether the source has ever switched off on one.",
+    ),
+    "overload_policy": AssumptionCode(
+        "not given; beyond its highest overload a source may switch off at once or at the end of that overload's time",
+        "Ask the maker what the source does when more is asked than its highest overload.",
+    ),
     "engine_technology": AssumptionCode(
-        "not given",
-        "Read the plate: 'inverter', or a set that runs at a fixed speed.",
+        "not given; a capacitor-regulated set is the weakest at starting motors",
+        "Read the plate: 'inverter', 'AVR', or a small brushless set without either.",
+    ),
+    "circuit_device": AssumptionCode(
+        "not given; a thermal-magnetic breaker of the usual kind",
+        "Look at the device: a toggle handle, a push button, a fuse, or nothing but electronics.",
     ),
     # --- energy budgets; a band's low and high count as the 10th and 90th percentile ---
     "battery_capacity": AssumptionCode(

@@ -1,0 +1,131 @@
+"""How low does the voltage fall at every other tool while one starts, for how long, and whom does that upset?
+
+The history of a start gives its current; what the site loses per ampere of it gives the volts at each other tool, and
+where the source limits or a set dips, all voltages sink with it. A start's current lags; its power factor of 0.75 at
+standstill is common practice, no source.
+Who minds: electronics of high sensitivity by the ITI curve, what has a no-volt release or is of medium sensitivity by
+the drop-out of a contactor, induction motors by 0.7 of plate voltage for a fifth of a second (breakdown torque of
+twice the load's falls to it; NEMA MG 1 12.32, from memory).
+Source: engine/physics/voltage_upset.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from ampwright.engine.calculations.start_network import Ports
+from ampwright.engine.calculations.start_runs import Situation, StartRuns
+from ampwright.engine.physics.source_limit_state import (
+    SOURCE_EMF_V,
+    SOURCE_OTHER_CONDUCTANCE_S,
+    SOURCE_OTHER_SUSCEPTANCE_S,
+)
+from ampwright.engine.physics.start_outcome import RESULT_OFF_AT_S, RESULT_SEGMENTS
+from ampwright.engine.physics.voltage_upset import (
+    CONTACTOR_DROPS_BELOW_RATIO,
+    CONTACTOR_HOLDS_ABOVE_RATIO,
+    CONTACTOR_NEEDS_S,
+    DROPS,
+    ITI_BELOW,
+    contactor_outcome,
+    voltage_upset,
+)
+from ampwright.engine.site.settled import Placement, SettledSite
+
+Real = npt.NDArray[np.float64]
+
+STANDSTILL_POWER_FACTOR = 0.75
+SAGS_BELOW_RATIO = 0.9
+MOTOR_STALLS_BELOW_RATIO, MOTOR_BEARS_S = 0.7, 0.2
+_BELOW = np.array(ITI_BELOW)
+_ABOVE = np.empty((0, 2))
+
+
+@dataclass(frozen=True, slots=True)
+class Sag:
+    """What one other tool sees of a start. lasts_s : below nine tenths of its plate. through : circuit or source.
+
+    upset : surely, perhaps or no. assumed : whether its sensitivity is only that of its kind.
+    """
+
+    tool: int
+    lowest_v: float
+    lasts_s: float
+    through: str
+    upset: str
+    assumed: bool
+
+
+def sags_of(site: SettledSite, ports: Ports, runs: StartRuns, n: int, one: Situation, estimate: int) -> tuple[Sag, ...]:
+    """The sag at every other running tool during start `n`, in the order of the tools."""
+    count = int(runs.result[n, RESULT_SEGMENTS])
+    if not one.beside or count == 0:
+        return ()
+    pieces = runs.segment[n, :count]
+    seconds, amps = pieces[:, 0], pieces[:, 1]
+    sinks = _source_share(runs, n, amps, pieces[:, 2])
+    emf = runs.seen.emf_v[n]
+    turn = emf / abs(emf) * complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
+    own = ports.of(one.starting)[0]
+    found: list[Sag] = []
+    for k in one.beside:
+        places = ports.of(k)
+        if not len(places):
+            continue
+        placement = site.placements[k]
+        plate = placement.plate_voltage_v / (3.0**0.5 if len(places) == 3 else 1.0)
+        open_v, lost_v = runs.seen.open_v[n, places], runs.seen.lost_v[n, places]
+        volts = np.abs(sinks[:, None] * open_v[None] - (amps * turn)[:, None] * lost_v[None]).min(axis=1)
+        lowest = float(volts.min())
+        wired = float(np.abs(ports.wiring_ohm[estimate][places, own]).max() * amps.max())
+        lost = float(np.abs(open_v).min()) - lowest
+        through = "circuit" if wired > 0.5 * lost else "source"
+        ratio = np.ascontiguousarray(volts / plate)
+        upset, assumed = _upset(placement, np.ascontiguousarray(seconds), ratio)
+        scale = 3.0**0.5 if len(places) == 3 else 1.0
+        if runs.result[n, RESULT_OFF_AT_S] < np.inf:
+            upset = "no"  # all goes dark together: that is the start's own failure
+        found.append(Sag(k, lowest * scale, float(seconds[ratio < SAGS_BELOW_RATIO].sum()), through, upset, assumed))
+    return tuple(found)
+
+
+def _source_share(runs: StartRuns, n: int, amps: Real, source_a: Real) -> Real:
+    """Voltage of the source over that without the start, piece by piece: from what flows beside the start."""
+    row = runs.source[n]
+    beside = complex(row[SOURCE_OTHER_CONDUCTANCE_S], row[SOURCE_OTHER_SUSCEPTANCE_S])
+    flows = abs(beside) * row[SOURCE_EMF_V]
+    if flows <= 0.0:
+        return np.ones(len(amps))
+    lag = np.angle(beside) + np.arccos(STANDSTILL_POWER_FACTOR)
+    across = np.maximum(source_a**2 - (amps * np.sin(lag)) ** 2, 0.0)
+    return np.clip((np.sqrt(across) - amps * np.cos(lag)) / flows, 0.0, 1.0)
+
+
+def _upset(placement: Placement, seconds: Real, ratio: Real) -> tuple[str, bool]:
+    if ratio.min() >= SAGS_BELOW_RATIO:
+        return "no", False
+    tool = placement.tool
+    sensitivity, assumed = tool.sensitivity, False
+    if sensitivity is None and placement.load_class.name == "electronics":
+        sensitivity, assumed = "high", True
+    if sensitivity is None and placement.restart_protection:
+        sensitivity, assumed = "medium", True
+    steps = np.array([0, len(seconds)], np.int64)
+    outcome, at_s = np.zeros(1, np.int64), np.zeros(1)
+    worst = "no"
+    if sensitivity == "high":
+        voltage_upset(steps, seconds, ratio, _BELOW, _ABOVE, outcome, at_s)
+        worst = "surely" if outcome[0] else "no"
+    elif sensitivity == "medium":
+        contactor_outcome(
+            steps, seconds, ratio, CONTACTOR_DROPS_BELOW_RATIO, CONTACTOR_HOLDS_ABOVE_RATIO, CONTACTOR_NEEDS_S, outcome
+        )
+        worst = ("no", "perhaps", "surely")[int(outcome[0])] if outcome[0] <= DROPS else "no"
+    if placement.load_class.start == "induction_motor" and worst != "surely":
+        low_s = float(seconds[ratio < MOTOR_STALLS_BELOW_RATIO].sum())
+        if low_s > MOTOR_BEARS_S:
+            return "perhaps", True
+    return worst, assumed
