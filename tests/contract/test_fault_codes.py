@@ -12,6 +12,7 @@ HOUSE = Path(ampwright.__file__).parent
 PLACES = [
     *sorted((HOUSE / "contract").glob("*.py")),
     *sorted((HOUSE / "engine" / "site").glob("validation*.py")),
+    *sorted((HOUSE / "engine" / "calculations").glob("*.py")),
     *sorted((HOUSE / "studies").glob("*.py")),
 ]
 # where the code stands among the arguments of what makes a fault
