@@ -17,7 +17,8 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.calculations.load_network import Row, RowFigures
-from ampwright.engine.calculations.start_models import induction_draws, universal_draws
+from ampwright.engine.calculations.start_models import induction_draws, induction_rows, universal_draws, universal_rows
+from ampwright.engine.calculations.start_network import seen
 from ampwright.engine.calculations.start_runs import (
     HORIZON_S,
     INDUCTION_GOAL,
@@ -29,6 +30,7 @@ from ampwright.engine.calculations.start_runs import (
     Situation,
     StartRuns,
     at_limit,
+    limit_row,
     run_starts,
 )
 from ampwright.engine.calculations.start_set import set_of
@@ -36,6 +38,7 @@ from ampwright.engine.calculations.start_trips import BEFORE_S, may_open
 from ampwright.engine.calculations.starts import STARTED, Starts, ToolStart, device_run, running_of
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.motor_start import motor_start
+from ampwright.engine.physics.source_limit_state import SOURCE_CREST_A, SOURCE_EMF_V, STIFF
 from ampwright.engine.physics.start_break_even import (
     INDUCTION,
     MUST_GIVE_COLUMNS,
@@ -47,6 +50,7 @@ from ampwright.engine.physics.start_break_even import (
 from ampwright.engine.physics.start_outcome import (
     RESULT_COLUMNS,
     RESULT_OUTCOME,
+    RESULT_PEAK_SOURCE_CURRENT_A,
     RESULT_SEGMENTS,
     RESULT_TIME_TO_SPEED_S,
     STARTS_SLOWLY,
@@ -124,22 +128,37 @@ def _settings(model: str, volts: float, count: int) -> npt.NDArray[np.float64]:
 def _must_give(
     site: SettledSite, starts: Starts, one: ToolStart, running: Mapping[int, Running]
 ) -> tuple[float | None, float | None]:
-    runs = _again(site, starts, one, HIGH, running)
-    start = starts.starting.starts[one.tool]
+    """[A] of each leg that the start touches and [s]: of a source that is as stiff as it must be."""
+    starting, start = starts.starting, starts.starting.starts[one.tool]
+    ports = starting.ports
     assert start is not None
-    answer = np.empty((1, MUST_GIVE_COLUMNS))
-    source_must_give(
-        INDUCTION if start.model == INDUCTION_MODEL else UNIVERSAL,
-        np.array([runs.motor[0]]), np.array([runs.load[0]]), np.array(runs.source),
-        _settings(start.model, float(runs.source[0, 0]), 1), answer,
-    )  # fmt: skip
-    amps, seconds = float(answer[0, MUST_GIVE_CURRENT_A]), float(answer[0, MUST_GIVE_TIME_S])
+    assert ports is not None
+    beside = np.where(np.isin(ports.tool, one.beside), running[one.case].admittance_s[HIGH], 0.0 + 0.0j)
+    sight = seen(
+        ports, len(site.source.circuits), np.array([one.tool]), np.array([HIGH]), beside[None], with_source=False
+    )
+    limit = starting.limits[one.estimates[HIGH].limit]
+    source = limit_row(limit, sight, 0, HIGH, STIFF)[None]
+    source[0, SOURCE_CREST_A] = 0.0
+    motors, loads = induction_rows(start) if start.model == INDUCTION_MODEL else universal_rows(start)
+    motor, load = np.array(motors[HIGH:]), np.array(loads[HIGH:])
+    settings = _settings(start.model, float(source[0, SOURCE_EMF_V]), 1)
+    if one.outcomes[HIGH] == "shuts_off":
+        # a source that switches off must bear the whole start, not a slower one that it holds down
+        result, pieces = np.empty((1, RESULT_COLUMNS)), np.empty((1, SEGMENTS, SEGMENT_COLUMNS))
+        march = motor_start if start.model == INDUCTION_MODEL else universal_motor_start
+        march(motor, load, source, settings, result, pieces)
+        amps, seconds = result[0, RESULT_PEAK_SOURCE_CURRENT_A], result[0, RESULT_TIME_TO_SPEED_S]
+    else:
+        answer = np.empty((1, MUST_GIVE_COLUMNS))
+        machine = INDUCTION if start.model == INDUCTION_MODEL else UNIVERSAL
+        source_must_give(machine, motor, load, source, settings, answer)
+        amps, seconds = answer[0, MUST_GIVE_CURRENT_A], answer[0, MUST_GIVE_TIME_S]
     if not (math.isfinite(amps) and math.isfinite(seconds)):
         return None, None
-    limit = starts.starting.limits[int(runs.limit[0])]
-    _, share, elsewhere = at_limit(limit, runs.seen, 0)
-    touched = sum(1 for leg in range(3) if runs.seen.forward[0, leg] != 0.0)
-    return (amps * abs(share) + elsewhere) / (1 if limit.per_leg else touched), seconds
+    _, share, elsewhere = at_limit(limit, sight, 0)
+    touched = sum(1 for leg in range(3) if sight.forward[0, leg] != 0.0)
+    return float(amps * abs(share) + elsewhere) / (1 if limit.per_leg else touched), float(seconds)
 
 
 def _probability(site: SettledSite, starts: Starts, one: ToolStart, running: Mapping[int, Running]) -> float:

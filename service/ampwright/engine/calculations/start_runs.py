@@ -4,7 +4,8 @@ Builds one row for each start, estimate and limit that the source lays on it, ru
 call, all series motors in another, and those on engine sets without electronics in a third; where several limits or
 responses are possible, the worst outcome counts. A row depends on nothing beside it, so one start alone gives the same
 bits.
-A series motor on an engine set, and a surge, meet the set's transient reactance without a recovery.
+A series motor and a surge on a set with a regulator meet a source that recovers at once, on one without a regulator
+its transient reactance for good.
 Source: engine/physics motor_start, universal_motor_start, generator_start.
 Not here: surges of rectifiers and filaments (start_surges.py), devices (start_trips.py).
 """
@@ -211,25 +212,28 @@ def _source_rows(
     for k, limit in enumerate(limits):
         if not limit.covers(circuit, conductors):
             continue
-        before, share, elsewhere = at_limit(limit, sight, n)
-        for response in limit.responses[estimate]:
-            source = _plain_source(sight, n)
-            source[SOURCE_RESPONSE] = response
-            beside = before / (share * sight.emf_v[n])
-            source[SOURCE_OTHER_CONDUCTANCE_S] = beside.real
-            source[SOURCE_OTHER_SUSCEPTANCE_S] = beside.imag
-            scale = 1.0 / abs(share)
-            source[SOURCE_CONTINUOUS_A] = max((limit.continuous_a - elsewhere) * scale, NO_CURRENT_A)
-            for t, (amps, seconds) in enumerate(limit.tiers[estimate]):
-                source[SOURCE_TIER_1_A + 2 * t] = max((amps - elsewhere) * scale, (2 + t) * NO_CURRENT_A)
-                source[SOURCE_TIER_1_A + 2 * t + 1] = seconds
-            if limit.crest_a > 0.0 and limit.per_leg:
-                source[SOURCE_CREST_A] = max(limit.crest_a - elsewhere * 2.0**0.5, NO_CURRENT_A) * scale
-            elif limit.crest_a > 0.0:
-                # a crest is of one leg; the sum over the legs that the start touches is as many times that
-                source[SOURCE_CREST_A] = limit.crest_a * len(conductors) * scale
-            found.append((k, source))
+        found += [(k, limit_row(limit, sight, n, estimate, response)) for response in limit.responses[estimate]]
     return found or [(-1, _plain_source(sight, n))]
+
+
+def limit_row(limit: TimedLimit, sight: Seen, n: int, estimate: int, response: int) -> Real:
+    """The kernel's source row of start `n` behind one limit with one response."""
+    before, share, elsewhere = at_limit(limit, sight, n)
+    touched = sum(1 for leg in range(3) if sight.forward[n, leg] != 0.0)
+    source = _plain_source(sight, n)
+    source[SOURCE_RESPONSE] = response
+    beside = before / (share * sight.emf_v[n])
+    source[SOURCE_OTHER_CONDUCTANCE_S] = beside.real
+    source[SOURCE_OTHER_SUSCEPTANCE_S] = beside.imag
+    scale = 1.0 / abs(share)
+    source[SOURCE_CONTINUOUS_A] = max((limit.continuous_a - elsewhere) * scale, NO_CURRENT_A)
+    for t, (amps, seconds) in enumerate(limit.tiers[estimate]):
+        source[SOURCE_TIER_1_A + 2 * t] = max((amps - elsewhere) * scale, (2 + t) * NO_CURRENT_A)
+        source[SOURCE_TIER_1_A + 2 * t + 1] = seconds
+    if limit.crest_a > 0.0:
+        # a crest is of one leg; a sum over the legs that the start touches is as many times that
+        source[SOURCE_CREST_A] = limit.crest_a * (1 if limit.per_leg else touched) * scale
+    return source
 
 
 def at_limit(limit: TimedLimit, sight: Seen, n: int) -> tuple[complex, complex, float]:

@@ -39,6 +39,7 @@ Real = npt.NDArray[np.float64]
 
 STANDSTILL_POWER_FACTOR = 0.75
 SAGS_BELOW_RATIO = 0.9
+RECOVERS_S = 0.3  # until a set's regulator has brought the voltage back; common practice, no source
 MOTOR_STALLS_BELOW_RATIO, MOTOR_BEARS_S = 0.7, 0.2
 _BELOW = np.array(ITI_BELOW)
 _ABOVE = np.empty((0, 2))
@@ -59,13 +60,19 @@ class Sag:
     assumed: bool
 
 
-def sags_of(site: SettledSite, ports: Ports, runs: StartRuns, n: int, one: Situation, estimate: int) -> tuple[Sag, ...]:
-    """The sag at every other running tool during start `n`, in the order of the tools."""
+def sags_of(
+    site: SettledSite, ports: Ports, runs: StartRuns, n: int, one: Situation, estimate: int, dip_ohm: float = 0.0
+) -> tuple[Sag, ...]:
+    """The sag at every other running tool during start `n`, in the order of the tools.
+
+    dip_ohm : [ohm] reactance of a leg of the source until its regulator has answered.
+    """
     count = int(runs.result[n, RESULT_SEGMENTS])
     if not one.beside or count == 0:
         return ()
     pieces = runs.segment[n, :count]
     seconds, amps = pieces[:, 0], pieces[:, 1]
+    first_s = np.concatenate([[0.0], np.cumsum(seconds)[:-1]])
     sinks = _source_share(runs, n, amps, pieces[:, 2])
     emf = runs.seen.emf_v[n]
     turn = emf / abs(emf) * complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
@@ -78,7 +85,10 @@ def sags_of(site: SettledSite, ports: Ports, runs: StartRuns, n: int, one: Situa
         placement = site.placements[k]
         plate = placement.plate_voltage_v / (3.0**0.5 if len(places) == 3 else 1.0)
         open_v, lost_v = runs.seen.open_v[n, places], runs.seen.lost_v[n, places]
-        volts = np.abs(sinks[:, None] * open_v[None] - (amps * turn)[:, None] * lost_v[None]).min(axis=1)
+        # the start is one current through each of its own ports: what they have in common with this tool's legs
+        common = ports.incidence[places] @ ports.incidence[own]
+        lost_piece = lost_v[None] + 1j * np.where(first_s < RECOVERS_S, dip_ohm, 0.0)[:, None] * common[None]
+        volts = np.abs(sinks[:, None] * open_v[None] - (amps * turn)[:, None] * lost_piece).min(axis=1)
         lowest = float(volts.min())
         wired = float(np.abs(ports.wiring_ohm[estimate][places, own]).max() * amps.max())
         lost = float(np.abs(open_v).min()) - lowest

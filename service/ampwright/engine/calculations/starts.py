@@ -21,7 +21,7 @@ from ampwright.engine.calculations.start_limits import TimedLimit, set_technolog
 from ampwright.engine.calculations.start_network import Ports, Seen, ports_of, running_admittance, seen
 from ampwright.engine.calculations.start_runs import OUTCOMES, Running, Situation, StartRuns, at_limit, run_starts
 from ampwright.engine.calculations.start_sags import Sag, sags_of
-from ampwright.engine.calculations.start_set import set_of, transient_reactance_ohm
+from ampwright.engine.calculations.start_set import transient_reactance_ohm
 from ampwright.engine.calculations.start_surges import surge_of
 from ampwright.engine.calculations.start_trips import DeviceRun, circuit_devices, may_open, opens_at_s
 from ampwright.engine.physics.limit_events import Limit, play_limit
@@ -107,7 +107,8 @@ def settle_starting(site: SettledSite, ledger: Ledger) -> Starting:
         return Starting(starts, None, (), tuple(None for _ in site.source.circuits), None)
     technology = set_technology(site, ledger)
     circuits = frozenset(site.source.receptacles[site.placements[i].receptacle].circuit for i in used)
-    reactance = transient_reactance_ohm(site) if set_of(technology) else (0.0, 0.0, 0.0)
+    # a regulator brings the voltage back within a fraction of a second; without one it stays down
+    reactance = transient_reactance_ohm(site) if technology == "capacitor_regulated" else (0.0, 0.0, 0.0)
     return Starting(
         starts, technology, timed_limits(site, technology, ledger), circuit_devices(site, circuits, ledger),
         ports_of(site, reactance),
@@ -246,10 +247,19 @@ def _motors(
     return [
         (
             _judged(site, starting, runs, n, one, estimate),
-            sags_of(site, starting.ports, runs, n, one, estimate) if estimate != LOW else (),
+            sags_of(site, starting.ports, runs, n, one, estimate, _dip_ohm(site, starting, one, estimate))
+            if estimate != LOW
+            else (),
         )
         for n, one in enumerate(situations)
     ]
+
+
+def _dip_ohm(site: SettledSite, starting: Starting, one: Situation, estimate: int) -> float:
+    """What a set with a regulator adds for a moment; the march of an induction motor on it has that itself."""
+    if starting.technology != "avr" or _start(starting, one).model == INDUCTION:
+        return 0.0
+    return transient_reactance_ohm(site)[estimate]
 
 
 def _judged(site: SettledSite, starting: Starting, runs: StartRuns, n: int, one: Situation, estimate: int) -> OneStart:
