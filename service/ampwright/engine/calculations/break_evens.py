@@ -33,6 +33,7 @@ from ampwright.engine.calculations.site_edits import (
     ToolProtected,
     Unplug,
 )
+from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
 from ampwright.engine.calculations.verdicts import ORDER, worst
 from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.site.ledger import Ledger
@@ -45,13 +46,19 @@ from ampwright.engine.standards.loader import CitedValue
 
 FOOT_M = 0.3048
 MOST_FINDINGS = 40  # of one answer, worst first; the others get none
-MOST_EVALUATIONS = 300
+MOST_EVALUATIONS = 400
 STEPS_THICKER = 3
 MOST_UNPLUGGED = 2  # tools left out at once
 UNPLUG_TOLD = 2
 THICKEST_M2 = 10.6e-6  # 7 AWG: thicker cords are not carried by hand to a tool; common practice, no source
 # findings of safety that running less answers; a pump that must not stop is not unplugged
-UNPLUG_HELPS = ("cord_overheats", "ground_fault_nuisance", "neutral_overloaded", "restart_without_warning")
+UNPLUG_HELPS = (
+    "cord_overheats",
+    "ground_fault_nuisance",
+    "neutral_overloaded",
+    "restart_without_warning",
+    "stalls_without_trip",
+)
 ASPECTS = ("capacity", "safety")
 ENDS_A = 15.0
 
@@ -65,11 +72,14 @@ class _Tries:
 
     site: Site
     left: int = MOST_EVALUATIONS
-    known: dict[tuple[Edit, tuple[str, ...]], Evaluation | None] = field(default_factory=dict)
+    known: dict[tuple[Edit, tuple[str, ...], bool], Evaluation | None] = field(default_factory=dict)
 
-    def of(self, edit: Edit, cases: tuple[str, ...]) -> Evaluation | None:
-        """None where the changed site contradicts itself, or too much was tried already."""
-        at = (edit, cases)
+    def of(self, edit: Edit, cases: tuple[str, ...], *, steady: bool = False) -> Evaluation | None:
+        """None where the changed site contradicts itself, or too much was tried already.
+
+        steady : without starts, which cost most; enough to see that a finding of steady use stays.
+        """
+        at = (edit, cases, steady)
         if at not in self.known:
             if self.left <= 0:
                 return None
@@ -77,7 +87,8 @@ class _Tries:
             changed = edit.site(self.site)
             if changed.cases is not None:
                 changed = replace(changed, cases=tuple(case for case in changed.cases if case.id in cases))
-            self.known[at] = None if validate(changed) else evaluate(changed, frozenset())
+            only = frozenset[int]() if steady else None
+            self.known[at] = None if validate(changed) else evaluate(changed, frozenset(), only=only)
         return self.known[at]
 
 
@@ -87,7 +98,7 @@ def break_evens(site: Site, findings: tuple[Finding, ...]) -> tuple[Finding, ...
     site : sound. Errors: none.
     """
     base = evaluate(site, frozenset())
-    before = _levels(base)
+    before = _levels(base), _levels(evaluate(site, frozenset(), only=frozenset()))
     tries = _Tries(site)
     told: list[Finding] = []
     for number, finding in enumerate(findings):
@@ -120,15 +131,23 @@ def _levels(base: Evaluation) -> Level:
     return found
 
 
-def _of(site: Site, base: Evaluation, before: Level, tries: _Tries, finding: Finding) -> tuple[BreakEven, ...]:
+def _of(
+    site: Site, base: Evaluation, before: tuple[Level, Level], tries: _Tries, finding: Finding
+) -> tuple[BreakEven, ...]:
+    whole, steady = before
     cases = finding.cases or tuple(running.id for running in base.sets)
-    was = _level_of(before, finding, cases)
+    was = _level_of(whole, finding, cases)
     if was == "pass":
         return ()
 
     def better(edit: Edit) -> str | None:
         """The aspect's verdict then; None where the finding stays or something gets worse."""
-        return _helps(tries.of(edit, cases), before, finding, cases, was)
+        if finding.code not in START_FINDING_CODES:
+            # what does not help without starts does not help with them
+            quick = _helps(tries.of(edit, cases, steady=True), steady, finding, cases, was)
+            if quick is None:
+                return None
+        return _helps(tries.of(edit, cases), whole, finding, cases, was)
 
     found: list[BreakEven] = []
 
@@ -308,7 +327,7 @@ def _along_cords(site: Site, base: Evaluation, finding: Finding, better: Better)
 def _about_cords(finding: Finding, pointer: str) -> bool:
     if finding.code.startswith("cord_"):
         return finding.pointer.startswith(pointer) and finding.code not in ("cord_end_damaged", "cord_end_worn")
-    return finding.code in ("low_voltage_at_tool", "voltage_collapse", "does_not_start", "sag_upsets_tool")
+    return finding.code in ("low_voltage_at_tool", "voltage_collapse") or finding.code in START_FINDING_CODES
 
 
 def _thicker(size: str) -> list[str]:

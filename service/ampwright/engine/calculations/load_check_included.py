@@ -64,7 +64,7 @@ def with_included(
         included = replace(included, shift=use)
     if "break_evens" in words:
         result = replace(result, findings=break_evens(site, result.findings))
-        included = replace(included, spare=spare_loads(site, base))
+        included = replace(included, spare=spare_loads(site))
     if "largest_sets" in words:
         included = replace(included, largest_sets=largest_sets(site, base.settled))
     if "trip_curves" in words:

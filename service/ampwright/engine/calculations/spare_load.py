@@ -1,8 +1,9 @@
 """How much more may run beside what runs: spare amperes and watts at every receptacle?
 
 A plain load at unity power factor is added at the receptacle and raised by halves until the load check would no longer
-say of the case what it says now, and what then stands in the way is named. Full use of a label is allowed, use above it
-never is. Common practice asks for 80 % of it for loads of hours; that is told by the rules, not here.
+say of the case what it says now, and what then stands in the way is named. Starts are left out: what is added is taken
+to run already. Full use of a label is allowed, use above it never is. Common practice asks for 80 % of it for loads of
+hours; that is told by the rules, not here.
 """
 
 from __future__ import annotations
@@ -32,8 +33,9 @@ class SpareLoad:
     limited_by: str | None = None
 
 
-def spare_loads(site: Site, base: Evaluation) -> tuple[SpareLoad, ...]:
+def spare_loads(site: Site) -> tuple[SpareLoad, ...]:
     """For every case that does not fail and every free receptacle with a line and a neutral."""
+    base = evaluate(site, frozenset(), only=frozenset())
     taken = {one.into for one in site.connections or ()}
     found: list[SpareLoad] = []
     for n, running in enumerate(base.sets):
@@ -58,7 +60,7 @@ def _spare(site: Site, base: Evaluation, case: Case, receptacle: str, was: str) 
     beyond: Evaluation | None = None
     for _ in range(STEPS):
         middle = 0.5 * (low + high)
-        tried = evaluate(_with_load(site, base, case, receptacle, middle * most * volts), frozenset())
+        tried = evaluate(_with_load(site, base, case, receptacle, middle * most * volts), frozenset(), only=frozenset())
         if ORDER.index(tried.aspect(0, "capacity")) <= ORDER.index(was):
             low = middle
         else:

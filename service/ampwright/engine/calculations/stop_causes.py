@@ -61,7 +61,7 @@ STOP_CAUSES: dict[str, StopCause] = {
             "Ask who switched on what at the moment it stopped.",
             "A compressor that stopped in mid-run starts hard: let its tank down before it is tried again.",
         ),
-        ("does_not_start", "starts_only_if", "circuit_over_rating"),
+        ("does_not_start", "start_trips", "starts_only_if", "stalls_without_trip", "circuit_over_rating"),
     ),
     "start_at_source": StopCause(
         "Switching on {tool} asked the source {subject} for more than it gives even for a moment.",
@@ -72,7 +72,14 @@ STOP_CAUSES: dict[str, StopCause] = {
             "Ask who switched on what at the moment it stopped, and whether lights dipped.",
             "Read the display or the app of the source.",
         ),
-        ("does_not_start", "starts_only_if", "limit_over_continuous", "peak_limit_over"),
+        (
+            "does_not_start",
+            "start_trips",
+            "starts_only_if",
+            "stalls_without_trip",
+            "limit_over_continuous",
+            "peak_limit_over",
+        ),
     ),
     "ground_fault": StopCause(
         "A ground-fault device of {subject} opened: leakage adds up, or something is wet or damaged.",
