@@ -99,7 +99,7 @@ _CLASSES = (
     ),
     # the same draw running free or feeding a nailer, set by tank pressure: working is close to the plate
     LoadClass(
-        "air_compressor", "air compressor", 0.4, Band(0.8, 0.93, 1.02), Band(1.0, 1.0, 1.05), 120.0, Band(0.82, 0.88, 0.95),
+        "air_compressor", "air compressor", 0.4, Band(0.8, 0.93, 1.02), Band(1.0, 1.0, 1.05), 45.0, Band(0.82, 0.88, 0.95),
         1.45, "induction_motor", "induction_motor", "by_itself", "pressure", 0.0004, False, True, False,
     ),
     _induction("pump", "pump", control="float", hazard=False, operated="by_itself", idle=0.5),
