@@ -7,6 +7,7 @@ from typing import Any
 
 import msgspec
 import pytest
+from ampwright.contract import documents as wire
 from ampwright.contract.document_check import check_document
 from ampwright.contract.document_facets import facets_of
 from ampwright.contract.documents import DOCUMENT_TYPES
@@ -145,3 +146,35 @@ def test_facets_of_a_cord_and_a_kit() -> None:
     assert (cord.words, cord.plugs, cord.power_low_w) == (("14 AWG",), ("5-15P", "5-15R"), None)
     kit = facets_of(document("kit", {"tools": [{"id": "a", "entry": "drill"}, {"id": "b", "entry": "drill"}]}))
     assert kit.words == ("drill",)
+
+
+UNIT = {"name": "van number 7", "origin": "nameplate", "entry": "van"}
+
+
+@pytest.mark.parametrize(
+    ("more", "pointer", "code"),
+    [
+        ({"corrections": {"battery": "50"}}, "/corrections/battery", "unit_missing"),
+        ({"corrections": {"tank": "50 kg"}}, "/corrections/tank", "wrong_unit"),
+        ({"corrections": {"voltage": "121/122 V"}}, "/corrections/voltage", "supply_ratio"),
+        ({"corrections": {"receptacles": [{"id": "R1", "marked": "x"}]}}, "/corrections/receptacles/0/marked", None),
+        ({"observations": [{"on_date": "2026-02-30", "what": "held"}]}, "/observations/0/on_date", "not_a_date"),
+        (
+            {"observations": [{"on_date": "2026-02-28", "what": "held", "current": "22 V"}]},
+            "/observations/0/current",
+            "wrong_unit",
+        ),
+    ],
+)
+def test_a_unit_that_cannot_be_read_is_refused(more: dict[str, Any], pointer: str, code: str | None) -> None:
+    unit = msgspec.convert({**UNIT, **more}, wire.SourceUnit)
+    (fault,) = check_document("source-unit", unit)
+    assert fault.pointer == pointer
+    assert code in (None, fault.code)
+
+
+def test_a_unit_with_legs_alone_is_sound() -> None:
+    # the voltage that the legs go with is that of the kind, which is not known here
+    legs = [{"id": "L1", "angle": "0 deg"}]
+    unit = msgspec.convert({**UNIT, "corrections": {"legs": legs, "starting": "3000 W"}}, wire.SourceUnit)
+    assert check_document("source-unit", unit) == ()

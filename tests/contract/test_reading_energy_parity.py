@@ -101,7 +101,7 @@ def test_a_member_left_out_changes_the_day(path: tuple[str | int, ...]) -> None:
     assert read_day(request)[0] != whole
 
 
-STAMPED = {"used_entries", "notice", "engine_version", "catalogue_release", "request_digest"}
+STAMPED = {"used_entries", "notice", "engine_version", "catalogue_release", "withdrawals_as_of", "request_digest"}
 PAIRS = [
     (result.EnergyBudgetResult, wire.EnergyBudgetAnswer),
     (result.Percentiles, wire.Percentiles),

@@ -178,7 +178,7 @@ REST = {
 }
 # Said beside the site, and used elsewhere: what to take from the catalogue, and which release.
 NOT_OF_THE_SITE = {
-    LoadCheckRequest: {"kit", "catalogue_release", "include", "shift"},
+    LoadCheckRequest: {"kit", "catalogue_release", "withdrawals_as_of", "include", "shift"},
     ToolInUse: {"entry", "revision"},
     CordInUse: {"entry", "revision"},
 }

@@ -30,7 +30,7 @@ class Demo:
 
 def test_every_kind_is_there() -> None:
     counts = {kind: sum(of == kind for of, _ in DOCUMENTS) for kind in DOCUMENT_TYPES}
-    assert counts == {"tool-profile": 20, "power-source": 8, "cord": 7, "kit": 6}
+    assert counts == {"tool-profile": 20, "power-source": 8, "cord": 7, "kit": 6, "source-unit": 8}
     assert {name[:2] for name in REQUESTS} >= set(JOBS)
 
 

@@ -55,6 +55,7 @@ KIT = {
     "cords": [{"id": "long", "entry": "cord"}],
     "adapters": [{"id": "adapter", "plug": "5-15P", "receptacle": "5-15R"}],
 }
+UNIT = {"name": "van number 7", "origin": "nameplate", "entry": "van"}
 
 
 class Release:
@@ -67,6 +68,7 @@ class Release:
             ("tool-profile", "saw"): (1, SAW),
             ("cord", "cord"): (2, CORD),
             ("kit", "kit"): (1, KIT),
+            ("source-unit", "fleet-7"): (4, UNIT),
         }
 
     def find(self, kind: str, slug: str, revision: int | None) -> FoundEntry | None:
@@ -117,10 +119,11 @@ def test_a_reference_alone_is_its_document() -> None:
     }
     outcome = resolved({**BY_VAN, "tools": [{"id": "s", "entry": "saw"}], "cords": [{"id": "c", "entry": "cord"}]})
     assert outcome.request == decoded(written_out)
-    assert outcome.unit == "FLEET-7"
+    assert outcome.unit == "fleet-7"
     assert outcome.entries == (
         Reference("cord", "cord", 2, "/cords/0/entry"),
         Reference("power-source", "van", 3, "/source/entry"),
+        Reference("source-unit", "fleet-7", 4, "/source/unit"),
         Reference("tool-profile", "saw", 1, "/tools/0/entry"),
     )
 
@@ -315,3 +318,70 @@ def test_a_kit_beyond_the_bounds_of_a_request_is_refused() -> None:
     outcome = resolve(decoded({**INLINE, "kit": {"entry": "kit"}}), release)
     assert [(fault.pointer, fault.code) for fault in outcome.faults] == [("/kit/entry", "too_many_items")]
     assert outcome.request is None
+
+
+def by_unit(corrections: dict[str, Any] | None = None, **beside: Any) -> tuple[Resolved, Release]:
+    release = Release()
+    release.bodies["source-unit", "fleet-7"] = (4, {**UNIT, **({"corrections": corrections} if corrections else {})})
+    request = decoded({"source": {"kind": "catalogue", **beside}})
+    return resolve(request, release), release
+
+
+def test_a_unit_alone_brings_its_kind_and_answers_name_both() -> None:
+    outcome, _ = by_unit(unit="FLEET_7")
+    both, _ = by_unit(unit="fleet-7", entry="van")
+    assert outcome.faults == ()
+    assert outcome.request == both.request
+    assert outcome.entries == (
+        Reference("power-source", "van", 3, "/source/entry"),
+        Reference("source-unit", "fleet-7", 4, "/source/unit"),
+    )
+
+
+def test_a_unit_corrects_its_kind_and_a_request_corrects_both() -> None:
+    corrections = {
+        "battery": "50 kWh",
+        "receptacles": [{"id": "R2", "marked": "15 A", "location": "rear"}, {"id": "R3", "type": "5-15R"}],
+    }
+    outcome, _ = by_unit(corrections, unit="fleet-7", receptacles=[{"id": "R2", "marked": "10 A"}])
+    assert outcome.request is not None
+    source = outcome.request.source
+    found = [(one.id, one.type, one.marked, one.location) for one in source.receptacles]  # type: ignore[union-attr]
+    assert found == [
+        ("R1", "5-20R", "20 A", msgspec.UNSET),
+        ("R2", "5-20R", "10 A", "rear"),
+        ("R3", "5-15R", msgspec.UNSET, msgspec.UNSET),
+    ]
+    assert source.battery == "50 kWh"  # type: ignore[union-attr]
+    # what neither kind nor unit brought points to where it was sent, all else to the reference
+    assert outcome.places.of("/source/receptacles/1/marked") == "/source/receptacles/0/marked"
+    assert outcome.places.of("/source/receptacles/1/location") == "/source/entry"
+    assert outcome.places.of("/source/receptacles/2/type") == "/source/entry"
+    assert outcome.places.of("/source/battery") == "/source/entry"
+
+
+@pytest.mark.parametrize(
+    ("corrections", "beside", "pointer", "code", "meant"),
+    [
+        (None, {"unit": "fleet-8"}, "/source/unit", "unknown_entry", "fleet-7"),
+        (None, {"unit": "fleet-7", "entry": "truck"}, "/source/entry", "unit_of_another_entry", "van"),
+        (None, {}, "/source/entry", "source_not_named", None),
+        (None, {"unit": "fleet-7", "revision": 9}, "/source/revision", "unknown_revision", "3"),
+        ({"tank": "15 L"}, {"unit": "fleet-7"}, "/source/unit", "member_of_another_kind", None),
+        ({"battery": "50 kWh"}, {"unit": "fleet-7", "tank": "1 L"}, "/source/tank", "member_of_another_kind", None),
+    ],
+)
+def test_a_unit_that_leads_nowhere_is_a_fault(
+    corrections: dict[str, Any] | None, beside: dict[str, Any], pointer: str, code: str, meant: str | None
+) -> None:
+    outcome, _ = by_unit(corrections, **beside)
+    assert [(one.pointer, one.code, one.did_you_mean) for one in outcome.faults] == [(pointer, code, meant)]
+
+
+def test_observations_of_a_unit_come_beside_and_change_no_figure() -> None:
+    seen = [{"on_date": "2026-03-02", "what": "held", "receptacle": "R1", "current": "31 A", "lasted": "2 h"}]
+    plain, release = by_unit(unit="fleet-7")
+    release.bodies["source-unit", "fleet-7"] = (4, {**UNIT, "observations": seen})
+    outcome = resolve(decoded({"source": {"kind": "catalogue", "unit": "fleet-7"}}), release)
+    assert outcome.request == plain.request
+    assert [one.current for one in outcome.entries[-1].observations] == ["31 A"]

@@ -21,10 +21,12 @@ from ampwright.contract.load_checks import (
     Figure,
     FigureBand,
     Finding,
+    StatedAsOf,
     ToolInUse,
     UsedEntry,
     Verdict,
     Verdicts,
+    WithdrawalsAsOf,
 )
 from ampwright.contract.parts import Answer, Count, Identifier, ReleaseNumber, Request, text_list
 from ampwright.contract.quantities import CurrentText, LengthText, TemperatureText
@@ -88,6 +90,7 @@ class CordSizingRequest(Request, frozen=True, kw_only=True):
         | UnsetType
     ) = UNSET
     catalogue_release: ReleaseNumber | UnsetType = UNSET
+    withdrawals_as_of: WithdrawalsAsOf | UnsetType = UNSET
 
 
 # --- answer ------------------------------------------------------------------------------------------------------
@@ -202,4 +205,5 @@ class CordSizingAnswer(Answer, frozen=True, kw_only=True):
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: StatedAsOf | UnsetType = UNSET
     request_digest: str

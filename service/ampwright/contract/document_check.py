@@ -12,6 +12,7 @@ from msgspec import UNSET, UnsetType
 from ampwright.contract import documents as wire
 from ampwright.contract.canonical import UnsoundText, canonical_bytes
 from ampwright.contract.parts import MOST_ITEMS
+from ampwright.contract.quantities import CURRENT, DURATION, POWER, VOLTAGE
 from ampwright.contract.reading import Reading
 from ampwright.contract.reading_cord import read_cord
 from ampwright.contract.reading_site import read_adapter
@@ -23,7 +24,9 @@ from ampwright.engine.site.validation import in_order
 from ampwright.engine.site.validation_source import source_faults
 from ampwright.engine.site.validation_tools import cord_faults, tool_faults
 
-Document = wire.ToolProfile | wire.PowerSourceDocument | wire.CordDocument | wire.KitDocument
+Document = wire.ToolProfile | wire.PowerSourceDocument | wire.CordDocument | wire.KitDocument | wire.SourceUnit
+_OBSERVED = (("current", CURRENT), ("power", POWER), ("voltage", VOLTAGE), ("lasted", DURATION))
+_OF_THE_VOLTAGE = ("legs_contradict_voltage",)
 
 
 def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
@@ -41,6 +44,8 @@ def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
         found += cord_faults(read_cord(document, reading, "", "cord"))
     elif kind == "kit" and isinstance(document, wire.KitDocument):
         found += _kit_faults(document, reading)
+    elif kind == "source-unit" and isinstance(document, wire.SourceUnit):
+        found += _unit_faults(document, reading)
     else:
         raise TypeError(f"{type(document).__name__} is no {kind}")
     found += _provenance_faults(document)
@@ -79,6 +84,33 @@ def _kit_faults(kit: wire.KitDocument, reading: Reading) -> Iterator[Fault]:
             yield Fault(f"/{member}", "too_many_items", f"The kit holds {number} {member}, and {MOST_ITEMS} are most.")
 
 
+def _unit_faults(unit: wire.SourceUnit, reading: Reading) -> Iterator[Fault]:
+    """Texts that nobody could read. Whether the corrections fit the kind that they correct is told by whoever has it
+    (studies/catalogue_units.py)."""
+    if unit.corrections is not UNSET:
+        yield from _correction_faults(unit.corrections)
+    for place, one in enumerate(() if unit.observations is UNSET else unit.observations):
+        at = f"/observations/{place}"
+        for name, dimension in _OBSERVED:
+            reading.band(getattr(one, name), dimension, f"{at}/{name}", above_zero=False)
+        yield from _date_faults(one.on_date, f"{at}/on_date")
+
+
+def _correction_faults(corrections: wire.SourceCorrections) -> Iterator[Fault]:
+    plain = msgspec.to_builtins(corrections)
+    told: set[tuple[str, str]] = set()
+    for kind in (wire.Vehicle, wire.EngineGenerator, wire.BatteryStation, wire.SiteSupply):
+        # The kind is not known here, and each kind reads members of its own; the voltage stands in where none is given.
+        own = {name: value for name, value in plain.items() if name in kind.__struct_fields__}
+        reading = Reading()
+        source: Any = msgspec.convert({"kind": kind.__struct_config__.tag, "voltage": "120/240 V", **own}, kind)
+        read_source(source, reading, "/corrections")
+        for fault in reading.faults:
+            if (fault.pointer, fault.code) not in told and ("voltage" in own or fault.code not in _OF_THE_VOLTAGE):
+                told.add((fault.pointer, fault.code))
+                yield fault
+
+
 def _provenance_faults(document: Document) -> Iterator[Fault]:
     plain: Any = msgspec.to_builtins(document)
     for place, one in enumerate(() if document.provenance is UNSET else document.provenance):
@@ -90,10 +122,14 @@ def _provenance_faults(document: Document) -> Iterator[Fault]:
                 f"The document has no member at {shown(one.pointer)}.",
             )
         if one.on_date is not UNSET:
-            try:
-                date.fromisoformat(one.on_date)
-            except ValueError:
-                yield Fault(f"{at}/on_date", "not_a_date", f"There is no day {shown(one.on_date)}.")
+            yield from _date_faults(one.on_date, f"{at}/on_date")
+
+
+def _date_faults(text: str, at: str) -> Iterator[Fault]:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        yield Fault(at, "not_a_date", f"There is no day {shown(text)}.")
 
 
 def _resolves(plain: Any, pointer: str) -> bool:

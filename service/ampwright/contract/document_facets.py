@@ -39,6 +39,8 @@ def facets_of(document: Document) -> DocumentFacets:
     if isinstance(document, wire.KitDocument):
         items = [item for items in (document.tools, document.cords) if items is not UNSET for item in items]
         return DocumentFacets(name=document.name, words=_sorted(item.entry for item in items)[:60])
+    if isinstance(document, wire.SourceUnit):
+        return DocumentFacets(name=document.name, words=(document.entry,))
     return _of_source(document)
 
 

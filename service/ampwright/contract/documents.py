@@ -1,4 +1,4 @@
-"""What is a power source, a tool, a cord and a kit, as written by a person and stored in the catalogue?
+"""What is a power source, a tool, a cord, a kit and a source unit, as written by a person and stored in the catalogue?
 
 One family of structs serves both: a request carries a document inline, or names a catalogue entry and corrects
 members of it. Every figure is optional, since an omitted member is unknown and becomes a stated assumption.
@@ -85,6 +85,11 @@ LoadClass = Annotated[
 Origin = Literal["nameplate", "measured", "standard", "estimate", "invented_demo"]
 
 
+DateText = Annotated[
+    str, Meta(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$(?!\n)", max_length=10, description="Day.", examples=["2026-05-04"])
+]
+
+
 class Provenance(Request, frozen=True, kw_only=True):
     """Where one figure of a document comes from, where that differs from the document's own origin."""
 
@@ -92,10 +97,7 @@ class Provenance(Request, frozen=True, kw_only=True):
     origin: Origin
     note: Words | UnsetType = UNSET
     instrument: Words | UnsetType = UNSET
-    on_date: (
-        Annotated[str, Meta(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$(?!\n)", max_length=10, examples=["2026-05-04"])]
-        | UnsetType
-    ) = UNSET
+    on_date: DateText | UnsetType = UNSET
 
 
 ProvenanceList = Annotated[list[Provenance], Meta(max_length=200)]
@@ -272,12 +274,9 @@ class SiteSupply(SourceMembers, frozen=True, kw_only=True, tag="site_supply", ta
 PowerSource = Vehicle | EngineGenerator | BatteryStation | SiteSupply
 
 
-class CatalogueSource(SourceMembers, frozen=True, kw_only=True, tag="catalogue", tag_field="kind"):
-    """A source of the catalogue; what stands beside `entry` corrects the document for this request."""
+class SourceCorrections(SourceMembers, frozen=True, kw_only=True):
+    """Members of any kind of source that correct a document, one by one; lists go by `id`."""
 
-    entry: Slug
-    revision: Revision | UnsetType = UNSET
-    unit: Identifier | UnsetType = UNSET
     voltage: SupplyText | UnsetType = UNSET
     battery: EnergyText | UnsetType = UNSET
     awake_draw: PowerText | UnsetType = UNSET
@@ -290,6 +289,24 @@ class CatalogueSource(SourceMembers, frozen=True, kw_only=True, tag="catalogue",
     tank: VolumeText | UnsetType = UNSET
     earthing: Literal["tn_s", "tn_c_s", "tt", "it"] | UnsetType = UNSET
     fault_current: CurrentText | UnsetType = UNSET
+
+
+class CatalogueSource(SourceCorrections, frozen=True, kw_only=True, tag="catalogue", tag_field="kind"):
+    """A source of the catalogue, by its kind (`entry`), its fleet id (`unit`) or both; one of them is needed.
+
+    A unit brings the kind that it is of, and its own corrections of it. What stands beside corrects both for this
+    request.
+    """
+
+    entry: Slug | UnsetType = UNSET
+    revision: Revision | UnsetType = UNSET
+    unit: (
+        Annotated[
+            Identifier,
+            Meta(description="Fleet id: the key of a source unit of the catalogue, in small or capital letters."),
+        ]
+        | UnsetType
+    ) = UNSET
 
 
 # --- tools -------------------------------------------------------------------------------------------------------
@@ -523,11 +540,46 @@ class KitDocument(Request, frozen=True, kw_only=True):
     provenance: ProvenanceList | UnsetType = UNSET
 
 
+class Observation(Request, frozen=True, kw_only=True):
+    """What somebody saw a source unit do. Stored and shown beside answers; no figure is ever raised by it."""
+
+    on_date: DateText
+    what: Annotated[
+        Literal["held", "tripped", "shut_down", "sagged", "stalled_tool", "reset_by_itself", "inspected", "other"],
+        Meta(description="What the unit did."),
+    ]
+    receptacle: Identifier | UnsetType = UNSET
+    current: CurrentText | UnsetType = UNSET
+    power: PowerText | UnsetType = UNSET
+    voltage: VoltageText | UnsetType = UNSET
+    lasted: DurationText | UnsetType = UNSET
+    instrument: Words | UnsetType = UNSET
+    note: Words | UnsetType = UNSET
+    by: Words | UnsetType = UNSET
+
+
+class SourceUnit(Request, frozen=True, kw_only=True):
+    """One vehicle, generator, station or supply of the fleet; its key is its fleet id.
+
+    `entry` (with `revision`, else the release decides) is the kind of source that it is; `corrections` say where this
+    one differs, as on a plate of its own or after a repair.
+    """
+
+    name: Words
+    origin: Origin
+    entry: Slug
+    revision: Revision | UnsetType = UNSET
+    corrections: SourceCorrections | UnsetType = UNSET
+    observations: Annotated[list[Observation], Meta(max_length=200)] | UnsetType = UNSET
+    provenance: ProvenanceList | UnsetType = UNSET
+
+
 FORMAT = 1  # number of the stored format; a stored body names the format it was written in
 DOCUMENT_TYPES = {
     "tool-profile": ToolProfile,
     "power-source": PowerSourceDocument,
     "cord": CordDocument,
     "kit": KitDocument,
+    "source-unit": SourceUnit,
 }
 __all__ = ["DOCUMENT_TYPES", "FORMAT", "Answer"]

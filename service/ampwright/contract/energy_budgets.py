@@ -23,6 +23,7 @@ from ampwright.contract.load_checks import (
     CrewLine,
     LoadCheckRequest,
     Severity,
+    StatedAsOf,
     UsedEntry,
     Verdict,
     Verdicts,
@@ -352,4 +353,5 @@ class EnergyBudgetAnswer(Answer, frozen=True, kw_only=True):
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: StatedAsOf | UnsetType = UNSET
     request_digest: str

@@ -39,6 +39,9 @@ FAULT_CODES = MappingProxyType(
         "member_of_another_kind": "The correction is a member of another kind of power source.",
         "merge_is_no_document": "The entry with its corrections is no valid document.",
         "revision_without_entry": "A revision is given without an entry.",
+        "source_not_named": "A source of the catalogue is named neither by its entry nor by a unit.",
+        "unit_of_another_entry": "The unit is not of the entry that stands beside it.",
+        "not_a_time": "There is no such time.",
         "too_many_items": "The kit brings more items than a request may hold.",
         # contradictions
         "repeated_id": "Two parts of one list have the same id.",

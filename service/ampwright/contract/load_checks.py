@@ -12,6 +12,7 @@ from ampwright.contract.documents import (
     CatalogueSource,
     CordMembers,
     EngineGenerator,
+    Observation,
     SiteSupply,
     ToolMembers,
     Vehicle,
@@ -30,6 +31,23 @@ from ampwright.engine.standards.rule_layers import code_bases
 
 AnySource = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource
 CODE_BASES = code_bases()
+WithdrawalsAsOf = Annotated[
+    str,
+    Meta(
+        max_length=40,
+        pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}[Tt][0-9]{2}:[0-9]{2}:[0-9]{2}(?:\.[0-9]{1,6})?(?:[Zz]|[+\-][0-9]{2}:[0-9]{2})$(?!\n)",
+        description="Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. "
+        "With `catalogue_release` it gives the same answer for ever.",
+        examples=["2026-05-04T09:30:00Z"],
+    ),
+]
+StatedAsOf = Annotated[
+    str,
+    Meta(
+        description="Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none.",
+        examples=["2026-05-04T09:30:00.000000Z"],
+    ),
+]
 
 
 class ToolInUse(ToolMembers, frozen=True, kw_only=True):
@@ -118,6 +136,7 @@ class LoadCheckRequest(Request, frozen=True, kw_only=True):
         | UnsetType
     ) = UNSET
     catalogue_release: ReleaseNumber | UnsetType = UNSET
+    withdrawals_as_of: WithdrawalsAsOf | UnsetType = UNSET
     include: IncludeList | UnsetType = UNSET
     shift: DurationText | UnsetType = UNSET
 
@@ -344,12 +363,14 @@ class Basis(Answer, frozen=True, kw_only=True):
 
 
 class UsedEntry(Answer, frozen=True, kw_only=True):
-    """A catalogue document that the answer used."""
+    """A catalogue document that the answer used; of a source unit also what was seen of it, which no figure uses."""
 
     kind: str
     entry: str
     revision: int
     pointer: str
+    withdrawn: Annotated[str, Meta(description="Why it was withdrawn, where it was.")] | UnsetType = UNSET
+    observations: list[Observation] | UnsetType = UNSET
 
 
 class LoadCheckAnswer(Answer, frozen=True, kw_only=True):
@@ -372,4 +393,5 @@ class LoadCheckAnswer(Answer, frozen=True, kw_only=True):
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: StatedAsOf | UnsetType = UNSET
     request_digest: str

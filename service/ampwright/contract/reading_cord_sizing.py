@@ -52,6 +52,7 @@ def as_load_check(question: CordSizingRequest) -> AsLoadCheck:
         conditions=question.conditions,
         code_basis=question.code_basis,
         catalogue_release=question.catalogue_release,
+        withdrawals_as_of=question.withdrawals_as_of,
     )
     return AsLoadCheck(request, {"/tools/0": _TOOL, f"/cords/{len(cords)}": _NEW_CORD})
 

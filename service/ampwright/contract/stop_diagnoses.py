@@ -8,7 +8,7 @@ from msgspec import UNSET, Meta, UnsetType
 
 from ampwright.contract.energy_quantities import ShareText
 from ampwright.contract.load_check_parts import Amount, Estimates
-from ampwright.contract.load_checks import BreakEven, LoadCheckRequest, UsedEntry, Verdicts
+from ampwright.contract.load_checks import BreakEven, LoadCheckRequest, StatedAsOf, UsedEntry, Verdicts
 from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, Request
 from ampwright.contract.quantities import CurrentText, DurationText
 
@@ -77,4 +77,5 @@ class StopDiagnosisAnswer(Answer, frozen=True, kw_only=True):
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: StatedAsOf | UnsetType = UNSET
     request_digest: str

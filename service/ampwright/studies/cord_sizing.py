@@ -9,20 +9,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from msgspec import UNSET, UnsetType, structs
+from msgspec import structs
 
-from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.canonical import request_digest
 from ampwright.contract.cord_sizings import CordSizingAnswer, CordSizingRequest
-from ampwright.contract.load_checks import LoadCheckRequest, UsedEntry
 from ampwright.contract.reading_cord_sizing import as_load_check, read_question
 from ampwright.contract.writing import to_wire
 from ampwright.engine.calculations.cord_sizing import size_cords
 from ampwright.engine.calculations.cord_sizing_question import question_faults
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
-from ampwright.studies.references import Resolved, has_references, resolve
-from ampwright.studies.release_lookup import ReleaseLookup
+from ampwright.studies.release_lookup import resolve_in_release
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +35,7 @@ class CordSizingStudy:
         The cost is bounded by the contract: at most sixty cords and two dozen sizes are looked at.
         """
         asked = as_load_check(request)
-        resolved, snapshot = self._resolved(asked.request)
+        resolved, stamp = resolve_in_release(self.store, asked.request, asked.as_sent)
         lost = tuple(replace(fault, pointer=asked.as_sent(fault.pointer)) for fault in resolved.faults)
         if resolved.request is None:
             raise RefusedRequest(lost)
@@ -58,18 +56,4 @@ class CordSizingStudy:
             engine_version=engine_version(),
             request_digest=request_digest(request),
         )
-        entries = [
-            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=asked.as_sent(e.pointer))
-            for e in resolved.entries
-        ]
-        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
-        return structs.replace(answer, used_entries=entries, catalogue_release=release)
-
-    def _resolved(self, request: LoadCheckRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
-        named = None if request.catalogue_release is UNSET else request.catalogue_release
-        if self.store is None or (named is None and not has_references(request)):
-            return resolve(request, ReleaseLookup(None, None)), None
-        if named is None and self.store.standing().newest is None:
-            return resolve(request, ReleaseLookup(None, None)), None
-        snapshot = self.store.snapshot(named)
-        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
+        return structs.replace(answer, **stamp)

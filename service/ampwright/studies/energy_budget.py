@@ -9,12 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from msgspec import UNSET, UnsetType, structs
+from msgspec import UNSET, structs
 
-from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.canonical import request_digest
 from ampwright.contract.energy_budgets import EnergyBudgetAnswer, EnergyBudgetRequest
-from ampwright.contract.load_checks import UsedEntry
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.writing import to_wire
@@ -26,8 +25,7 @@ from ampwright.engine.site.validation import in_order, validate
 from ampwright.engine.site.validation_energy import day_faults
 from ampwright.studies.cost import TooMuchWork
 from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
-from ampwright.studies.references import Resolved, has_references, resolve
-from ampwright.studies.release_lookup import ReleaseLookup
+from ampwright.studies.release_lookup import resolve_in_release
 
 NOT_INCLUDED = "An energy budget has no parts that are asked for by `include`; POST /v1/load-checks has."
 _PER_DRAW_AND_FIGURE = 0.015  # cost units, microseconds on the machine this was measured on
@@ -48,7 +46,7 @@ class EnergyBudgetStudy:
 
     def run(self, request: EnergyBudgetRequest) -> EnergyBudgetAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
-        resolved, snapshot = self._resolved(request)
+        resolved, stamp = resolve_in_release(self.store, request)
         if resolved.request is None:
             raise RefusedRequest(resolved.faults)
         assert isinstance(resolved.request, EnergyBudgetRequest)
@@ -73,20 +71,7 @@ class EnergyBudgetStudy:
             engine_version=engine_version(),
             request_digest=request_digest(request),
         )
-        entries = [
-            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=e.pointer) for e in resolved.entries
-        ]
-        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
-        return structs.replace(answer, used_entries=entries, catalogue_release=release)
-
-    def _resolved(self, request: EnergyBudgetRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
-        named = None if request.catalogue_release is UNSET else request.catalogue_release
-        if self.store is None or (named is None and not has_references(request)):
-            return resolve(request, ReleaseLookup(None, None)), None
-        if named is None and self.store.standing().newest is None:
-            return resolve(request, ReleaseLookup(None, None)), None
-        snapshot = self.store.snapshot(named)
-        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
+        return structs.replace(answer, **stamp)
 
 
 def energy_budget_cost_units(site: Site, day: EnergyDay) -> int:

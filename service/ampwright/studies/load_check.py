@@ -10,11 +10,11 @@ import importlib.metadata
 from dataclasses import dataclass
 from typing import Any
 
-from msgspec import UNSET, UnsetType, structs
+from msgspec import UNSET, structs
 
-from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.canonical import request_digest
-from ampwright.contract.load_checks import LoadCheckAnswer, LoadCheckRequest, UsedEntry
+from ampwright.contract.load_checks import LoadCheckAnswer, LoadCheckRequest
 from ampwright.contract.reading_shift import read_shift
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.writing import parts_to_wire, to_wire
@@ -23,8 +23,7 @@ from ampwright.engine.calculations.load_check_included import with_included
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, included_cost_units, load_check_cost_units
-from ampwright.studies.references import Resolved, has_references, resolve
-from ampwright.studies.release_lookup import ReleaseLookup
+from ampwright.studies.release_lookup import resolve_in_release
 
 NOTICE = "Informs a qualified person; local codes and makers' instructions govern; this is no permission to energise."
 
@@ -53,7 +52,7 @@ class LoadCheckStudy:
 
     def run(self, request: LoadCheckRequest) -> LoadCheckAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
-        resolved, snapshot = self._resolved(request)
+        resolved, stamp = resolve_in_release(self.store, request)
         if resolved.request is None:
             raise RefusedRequest(resolved.faults)
         site, unread = read_site(resolved.request, resolved.places, resolved.adapters)
@@ -81,20 +80,7 @@ class LoadCheckStudy:
             request_digest=request_digest(request),
             **parts_to_wire(included),
         )
-        entries = [
-            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=e.pointer) for e in resolved.entries
-        ]
-        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
-        return structs.replace(answer, used_entries=entries, catalogue_release=release)
-
-    def _resolved(self, request: LoadCheckRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
-        named = None if request.catalogue_release is UNSET else request.catalogue_release
-        if self.store is None or (named is None and not has_references(request)):
-            return resolve(request, ReleaseLookup(None, None)), None
-        if named is None and self.store.standing().newest is None:
-            return resolve(request, ReleaseLookup(None, None)), None
-        snapshot = self.store.snapshot(named)
-        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
+        return structs.replace(answer, **stamp)
 
 
 def engine_version() -> str:

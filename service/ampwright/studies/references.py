@@ -2,15 +2,16 @@
 
 A reference takes a document of the request's release, or a stated revision of it; what stands beside it corrects the
 document for this request (contract/merge.py). A kit brings its tools and cords under its own ids; a tool or cord of the
-request with the id of one of them corrects it. The outcome holds no references, and remembers where everything came
-from, so that faults and findings point into the request as it was sent.
+request with the id of one of them corrects it. A source may be named by its kind (`entry`), by a unit of the fleet
+(`unit`, which brings its kind and its own corrections) or by both, which must agree. The outcome holds no references,
+and remembers where everything came from, so that faults and findings point into the request as it was sent.
 Not here: where documents are kept (the lookup is handed in); whether they make sense together (engine/site).
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Protocol, TypeVar
 
 import msgspec
@@ -23,8 +24,10 @@ from ampwright.contract.documents import (
     EngineGenerator,
     KitAdapter,
     KitDocument,
+    Observation,
     PowerSource,
     SiteSupply,
+    SourceUnit,
     Vehicle,
 )
 from ampwright.contract.load_checks import CordInUse, LoadCheckRequest, ToolInUse
@@ -45,6 +48,8 @@ _SOURCES: dict[str, type[Vehicle | EngineGenerator | BatteryStation | SiteSupply
 _OF_THE_DOCUMENT = ("origin", "provenance")  # members of a document that no request has
 _OF_THE_REFERENCE = ("entry", "revision", "unit")
 _KIT_ENTRY = "/kit/entry"
+# What the kind or the unit of a source brought lies here, also where only the unit was sent.
+_SOURCE_ENTRY, _SOURCE_UNIT = "/source/entry", "/source/unit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,13 +73,15 @@ class Lookup(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Reference:
-    """A catalogue document that a request uses. `pointer` is the `entry` member that named it."""
+    """A catalogue document that a request uses. `pointer` is the member that named it; `observations` are those of a
+    source unit."""
 
     kind: str
     entry: str
     revision: int
     pointer: str
     withdrawn: str | None = None
+    observations: tuple[Observation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +90,7 @@ class Resolved:
 
     request : None where the source or the kit could not be had, so that nothing more can be said about it.
     entries : documents used, in document order. adapters : those of the kit, with their pointers.
-    unit : fleet id of the source, where given. faults : references that lead nowhere.
+    unit : key of the source's unit, where given. faults : references that lead nowhere.
     """
 
     request: LoadCheckRequest | None
@@ -97,6 +104,11 @@ class Resolved:
 def resolve(request: LoadCheckRequest, lookup: Lookup) -> Resolved:
     """The request with every reference replaced by what it stands for. Never raises for a reference that is wrong."""
     return _Resolving(lookup).whole(request)
+
+
+def unit_key(fleet_id: str) -> str:
+    """The key of a source unit by its fleet id: `VAN_07` is kept as `van-07`."""
+    return fleet_id.lower().replace("_", "-")
 
 
 def has_references(request: LoadCheckRequest) -> bool:
@@ -152,18 +164,54 @@ class _Resolving:
     def _source(self, source: PowerSource | CatalogueSource) -> tuple[PowerSource | None, str | None]:
         if not isinstance(source, CatalogueSource):
             return source, None
-        unit = None if source.unit is UNSET else source.unit
-        document = self._document("power-source", source.entry, _given(source.revision), "/source/entry")
+        entry, revision, name = _given(source.entry), _given(source.revision), _given(source.unit)
+        unit: SourceUnit | None = None
+        if name is not None:
+            name = unit_key(name)
+            unit = self._unit(name)
+            if unit is None:
+                return None, name
+            if entry is not None and entry != unit.entry:
+                message = f"The unit {shown(name)} is of {shown(unit.entry)}, not of {shown(entry)}."
+                self._fault(_SOURCE_ENTRY, "unit_of_another_entry", message, unit.entry)
+                return None, name
+            entry = unit.entry
+            revision = _given(unit.revision) if revision is None else revision
+        if entry is None:
+            message = "A source of the catalogue is named by `entry`, by `unit` or by both."
+            self._fault(_SOURCE_ENTRY, "source_not_named", message)
+            return None, None
+        document = self._document("power-source", entry, revision, _SOURCE_ENTRY)
         if document is None:
-            return None, unit
+            return None, name
         kind = _SOURCES[document.pop("kind")]
+        if unit is not None and unit.corrections is not UNSET:
+            corrections = msgspec.to_builtins(unit.corrections)
+            if self._strangers(corrections, kind, _SOURCE_UNIT, f"The unit {shown(str(name))} is of a"):
+                return None, name
+            # Where a part came from is told by the merge below: to the request, kind and unit are one reference.
+            document = Merge(_SOURCE_ENTRY).members(document, corrections, "", "")
         beside = _raw(source, ("kind", *_OF_THE_REFERENCE))
-        for name in sorted(set(beside) - set(kind.__struct_fields__)):
-            tag = kind.__struct_config__.tag
-            message = f"The source is a {tag}, which has no {name!r}."
-            self._fault(f"/source/{name}", "member_of_another_kind", message)
+        self._strangers(beside, kind, "/source", "The source is a")
+        return self._converted(kind, document, beside, "/source", "/source", _SOURCE_ENTRY), name
+
+    def _unit(self, name: str) -> SourceUnit | None:
+        document = self._document("source-unit", name, None, _SOURCE_UNIT, keep=True)
+        if document is None:
+            return None
+        unit = msgspec.convert(document, SourceUnit)
+        self.entries[-1] = replace(self.entries[-1], observations=tuple(_listed(unit.observations)))
+        return unit
+
+    def _strangers(self, beside: Raw, kind: type[Struct], at: str, says: str) -> bool:
+        """Refuse, and take out, the members that this kind of source does not have; whether there were any."""
+        strange = sorted(set(beside) - set(kind.__struct_fields__))
+        for name in strange:
+            place = at if at == _SOURCE_UNIT else f"{at}/{name}"
+            message = f"{says} {kind.__struct_config__.tag}, which has no {name!r}."
+            self._fault(place, "member_of_another_kind", message)
             del beside[name]
-        return self._converted(kind, document, beside, "/source", "/source", "/source/entry"), unit
+        return bool(strange)
 
     def _kit(self, request: LoadCheckRequest) -> _Kit | None:
         if request.kit is UNSET:
@@ -253,7 +301,7 @@ class _Resolving:
         own = self.lookup.find(kind, slug, None) if revision is not None else None
         what = kind.replace("-", " ")
         if own is not None:
-            at = pointer if pointer == _KIT_ENTRY else pointer.removesuffix("entry") + "revision"
+            at = pointer if pointer in (_KIT_ENTRY, _SOURCE_UNIT) else pointer.removesuffix("entry") + "revision"
             message = f"The release holds revision {own.revision} of {what} {shown(slug)}, and {revision} is not there."
             return Fault(at, "unknown_revision", message, str(own.revision))
         known = self.lookup.slugs(kind)
@@ -276,9 +324,9 @@ class _Resolving:
             self._fault(pointer, "merge_is_no_document", message[:300])
             return None
 
-    def _fault(self, pointer: str, code: str, message: str) -> None:
+    def _fault(self, pointer: str, code: str, message: str, did_you_mean: str | None = None) -> None:
         if len(self.faults) < MOST_FAULTS:
-            self.faults.append(Fault(pointer, code, message))
+            self.faults.append(Fault(pointer, code, message, did_you_mean))
 
 
 _Any = TypeVar("_Any", bound=Struct)

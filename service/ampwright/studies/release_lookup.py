@@ -1,13 +1,31 @@
-"""Which documents may a request refer to? Those of one catalogue release, and what was withdrawn of them since."""
+"""Which documents may a request refer to, and what does its answer say it rests on?
+
+Those of one catalogue release, and what was withdrawn of them by a time. Both stand in the answer: sent with the
+request, they give the same answer for ever, however many releases and withdrawals follow.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import UTC, datetime
 from typing import Any
 
-from ampwright.catalogue.snapshot import ReleaseSnapshot
+from msgspec import UNSET
+
+from ampwright.catalogue.clock import to_text
+from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
 from ampwright.catalogue.withdrawals import Withdrawals
-from ampwright.studies.references import FoundEntry
+from ampwright.contract.load_checks import LoadCheckRequest, UsedEntry
+from ampwright.engine.site.nearest import shown
+from ampwright.engine.site.use import Fault
+from ampwright.engine.site.validation import in_order
+from ampwright.studies.references import FoundEntry, Resolved, has_references, resolve
+
+# Stands for "nothing was withdrawn": whatever is withdrawn later, nothing will have been by then.
+NOTHING_WITHDRAWN = datetime(1970, 1, 1, tzinfo=UTC)
+
+Stamp = dict[str, Any]
 
 
 class ReleaseLookup:
@@ -28,3 +46,55 @@ class ReleaseLookup:
     def slugs(self, kind: str) -> Sequence[str]:
         """Slugs of that kind in the release."""
         return [held.slug for held in self._snapshot.of_kind(kind)] if self._snapshot else []
+
+
+def resolve_in_release(
+    store: ReleaseStore[Any] | None, request: LoadCheckRequest, as_sent: Callable[[str], str] = str
+) -> tuple[Resolved, Stamp]:
+    """The request without references, and the members `used_entries`, `catalogue_release` and `withdrawals_as_of` of
+    its answer.
+
+    store : None where there is no catalogue; as_sent : where a pointer into `request` lies in what the caller sent.
+    Errors: NoSuchRelease, DatabaseUnavailable.
+    """
+    as_of, unread = _time_of(request)
+    named = None if request.catalogue_release is UNSET else request.catalogue_release
+    snapshot: ReleaseSnapshot[Any] | None = None
+    withdrawals: Withdrawals | None = None
+    wanted = named is not None or has_references(request)
+    if store is not None and wanted and (named is not None or store.standing().newest is not None):
+        snapshot = store.snapshot(named)
+        withdrawals = store.withdrawals(as_of)
+    resolved = resolve(request, ReleaseLookup(snapshot, withdrawals))
+    if unread:
+        resolved = replace(resolved, faults=in_order((*resolved.faults, *unread)))
+    stamp: Stamp = {"used_entries": _used_entries(resolved, as_sent)}
+    if snapshot is not None and withdrawals is not None:
+        stamp["catalogue_release"] = snapshot.release.number
+        stamp["withdrawals_as_of"] = to_text(withdrawals.as_of or NOTHING_WITHDRAWN)
+    return resolved, stamp
+
+
+def _time_of(request: LoadCheckRequest) -> tuple[datetime | None, tuple[Fault, ...]]:
+    text = request.withdrawals_as_of
+    if text is UNSET:
+        return None, ()
+    try:
+        # RFC 3339 is a profile of ISO 8601, and the contract's pattern lets nothing else pass
+        return datetime.fromisoformat(text.upper()).astimezone(UTC), ()
+    except (ValueError, OverflowError):
+        return None, (Fault("/withdrawals_as_of", "not_a_time", f"There is no time {shown(text)}."),)
+
+
+def _used_entries(resolved: Resolved, as_sent: Callable[[str], str]) -> list[UsedEntry]:
+    return [
+        UsedEntry(
+            kind=one.kind,
+            entry=one.entry,
+            revision=one.revision,
+            pointer=as_sent(one.pointer),
+            withdrawn=one.withdrawn or UNSET,
+            observations=list(one.observations) or UNSET,
+        )
+        for one in resolved.entries
+    ]

@@ -9,11 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from msgspec import UNSET, UnsetType, structs
+from msgspec import UNSET, structs
 
-from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
+from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.canonical import request_digest
-from ampwright.contract.load_checks import UsedEntry
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.reading_stop import read_stop
 from ampwright.contract.stop_diagnoses import StopDiagnosisAnswer, StopDiagnosisRequest
@@ -24,8 +23,7 @@ from ampwright.engine.site.use import Case, Fault
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, included_cost_units, load_check_cost_units
 from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
-from ampwright.studies.references import Resolved, has_references, resolve
-from ampwright.studies.release_lookup import ReleaseLookup
+from ampwright.studies.release_lookup import resolve_in_release
 
 NOT_INCLUDED = "A stop diagnosis has no parts that are asked for by `include`; POST /v1/load-checks has."
 
@@ -42,7 +40,7 @@ class StopDiagnosisStudy:
 
     def run(self, request: StopDiagnosisRequest) -> StopDiagnosisAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
-        resolved, snapshot = self._resolved(request)
+        resolved, stamp = resolve_in_release(self.store, request)
         if resolved.request is None:
             raise RefusedRequest(resolved.faults)
         site, unread = read_site(resolved.request, resolved.places, resolved.adapters)
@@ -64,17 +62,4 @@ class StopDiagnosisStudy:
             engine_version=engine_version(),
             request_digest=request_digest(request),
         )
-        entries = [
-            UsedEntry(kind=e.kind, entry=e.entry, revision=e.revision, pointer=e.pointer) for e in resolved.entries
-        ]
-        release: int | UnsetType = snapshot.release.number if snapshot is not None else UNSET
-        return structs.replace(answer, used_entries=entries, catalogue_release=release)
-
-    def _resolved(self, request: StopDiagnosisRequest) -> tuple[Resolved, ReleaseSnapshot[Any] | None]:
-        named = None if request.catalogue_release is UNSET else request.catalogue_release
-        if self.store is None or (named is None and not has_references(request)):
-            return resolve(request, ReleaseLookup(None, None)), None
-        if named is None and self.store.standing().newest is None:
-            return resolve(request, ReleaseLookup(None, None)), None
-        snapshot = self.store.snapshot(named)
-        return resolve(request, ReleaseLookup(snapshot, self.store.withdrawals())), snapshot
+        return structs.replace(answer, **stamp)
