@@ -18,7 +18,8 @@ IncludeList = Annotated[
         max_length=8,
         description="Parts of the answer that are worked out only when asked for: the smallest change that flips each "
         "finding and the load that may still be added; what a dead short at the end of each cord does; the largest "
-        "sets of tools that run together; overload and trips over a shift; trip curves.",
+        "sets of tools that run together, and the best order of starting; overload and trips over a "
+        "shift; trip curves.",
         examples=[["break_evens"]],
     ),
 ]
@@ -106,6 +107,20 @@ class LargestSet(Answer, frozen=True, kw_only=True):
     tools: list[str]
     verdict: Literal["pass", "marginal", "unknown", "fail"]
     method: str
+
+
+class StartOrder(Answer, frozen=True, kw_only=True):
+    """The order whose worst start is best. A case that only an order saves is `marginal`: people do not keep to one.
+
+    `any_order` is the verdict of the starts whatever the order, `in_order` that in this order.
+    """
+
+    case: str
+    order: list[str]
+    any_order: Literal["pass", "marginal", "unknown", "fail"]
+    in_order: Literal["pass", "marginal", "unknown", "fail"]
+    verdict: Literal["pass", "marginal", "unknown", "fail"]
+    largest_peak_a: Amount
 
 
 class TripPoint(Answer, frozen=True, kw_only=True):

@@ -23,6 +23,7 @@ from ampwright.contract.load_check_parts import (
     LargestSet,
     ShiftUse,
     SpareLoad,
+    StartOrder,
     TripCurve,
 )
 from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, ReleaseNumber, Request, Revision, Slug, text_list
@@ -386,6 +387,7 @@ class LoadCheckAnswer(Answer, frozen=True, kw_only=True):
     faults: list[FaultFigure] | UnsetType = UNSET
     shift: ShiftUse | UnsetType = UNSET
     largest_sets: list[LargestSet] | UnsetType = UNSET
+    start_orders: list[StartOrder] | UnsetType = UNSET
     trip_curves: list[TripCurve] | UnsetType = UNSET
     not_assessed: list[str] = []
     basis: list[Basis] = []

@@ -14,6 +14,7 @@ from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PU
 from ampwright.engine.calculations.load_check import MOST_TRIED, MOST_WORK
 from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
 from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
+from ampwright.engine.calculations.start_order import MOST_CASES, MOST_ORDERED
 from ampwright.engine.calculations.tools_together import MOST_EXACT
 from ampwright.engine.site.use import Site
 
@@ -48,6 +49,10 @@ def included_cost_units(site: Site, words: Collection[str], shift_s: float | Non
     if "shift" in words or "largest_sets" in words:
         sets = 1 << min(len(site.tools), MOST_EXACT) if len(site.tools) <= MOST_EXACT else len(site.tools) ** 2
         cost += sets * items * _PER_ROW_AND_ITEM
+    if "largest_sets" in words:
+        ordered = [len(case.running) for case in site.cases or () if len(case.running) <= MOST_ORDERED]
+        ordered = ordered if site.cases is not None else [min(len(site.tools), MOST_ORDERED)] * MOST_CASES
+        cost += sum((1 << size) * (size * 500 + items * _PER_ROW_AND_ITEM) for size in ordered[:MOST_CASES])
     if "shift" in words:
         # a switching of one tool every half a minute, played on a few devices at three estimates
         steps = DRAWS * (USUAL_SHIFT_S if shift_s is None else shift_s) / 30.0 * len(site.tools)

@@ -20,6 +20,7 @@ from ampwright.engine.calculations.load_check_included import Included, with_inc
 from ampwright.engine.calculations.load_check_result import LoadCheckResult
 from ampwright.engine.calculations.shift_use import ShiftItem, shift_use
 from ampwright.engine.calculations.spare_load import spare_loads
+from ampwright.engine.calculations.start_order import best_order
 from ampwright.engine.site.load_classes import LOAD_CLASS_NAMES
 from ampwright.engine.site.usual_duties import USUAL_DUTIES
 from hypothesis import given, settings
@@ -222,6 +223,26 @@ def test_a_follower_goes_with_its_leader() -> None:
     site = site_of(request)
     # saw and extractor together are 21.7 A: never one without the other, so that neither runs
     assert [item.tools for item in largest_sets(site, evaluate(site, frozenset()).settled)] == [("lamp",)]
+
+
+@given(st.integers(1, 5), st.data())
+@settings(max_examples=60, deadline=None)
+def test_the_best_order_is_that_of_brute_force(count: int, data: st.DataObject) -> None:
+    """Against every permutation: the worst start of the order that is told is the least worst there is."""
+    tools = tuple(f"t{n}" for n in range(count))
+    badness = {
+        (frozenset(some), last): (data.draw(st.sampled_from([0, 1, 3])), float(data.draw(st.integers(0, 9))))
+        for size in range(1, count + 1)
+        for some in itertools.combinations(tools, size)
+        for last in some
+    }
+
+    def worst(order: tuple[str, ...]) -> tuple[int, float]:
+        return max(badness[frozenset(order[: n + 1]), tool] for n, tool in enumerate(order))
+
+    order, told = best_order(tools, badness)
+    assert sorted(order) == sorted(tools)
+    assert told == worst(order) == min(worst(other) for other in itertools.permutations(tools))
 
 
 # --- shift

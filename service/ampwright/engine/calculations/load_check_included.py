@@ -20,6 +20,7 @@ from ampwright.engine.calculations.load_check_report import ASPECT_ORDER, SEVERI
 from ampwright.engine.calculations.load_check_result import CaseResult, Finding, LoadCheckResult, Verdicts
 from ampwright.engine.calculations.shift_use import ShiftItem, ShiftUse, shift_use
 from ampwright.engine.calculations.spare_load import SpareLoad, spare_loads
+from ampwright.engine.calculations.start_order import StartOrder, start_orders
 from ampwright.engine.calculations.trip_curves import TripCurve, trip_curves
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.calculations.wording import two_digits, with_unit
@@ -39,6 +40,7 @@ class Included:
     faults: tuple[FaultFigure, ...] | None = None
     shift: ShiftUse | None = None
     largest_sets: tuple[LargestSet, ...] | None = None
+    start_orders: tuple[StartOrder, ...] | None = None
     trip_curves: tuple[TripCurve, ...] | None = None
 
 
@@ -66,7 +68,8 @@ def with_included(
         result = replace(result, findings=break_evens(site, result.findings))
         included = replace(included, spare=spare_loads(site))
     if "largest_sets" in words:
-        included = replace(included, largest_sets=largest_sets(site, base.settled))
+        sets, orders = largest_sets(site, base.settled), start_orders(site, base)
+        included = replace(included, largest_sets=sets, start_orders=orders)
     if "trip_curves" in words:
         included = replace(included, trip_curves=trip_curves(base.settled))
     return result, included
