@@ -46,7 +46,7 @@ from ampwright.engine.standards.loader import CitedValue
 
 FOOT_M = 0.3048
 MOST_FINDINGS = 40  # of one answer, worst first; the others get none
-MOST_EVALUATIONS = 400
+MOST_EVALUATIONS = 250
 STEPS_THICKER = 3
 MOST_UNPLUGGED = 2  # tools left out at once
 UNPLUG_TOLD = 2

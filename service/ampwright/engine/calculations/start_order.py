@@ -56,7 +56,7 @@ def _best(site: Site, case: str, tools: tuple[str, ...]) -> StartOrder | None:
         for one in after.starts.tools:
             badness[frozenset(chosen[one.case]), names[one.tool]] = _badness(one)
     order, worst_start = best_order(tools, badness)
-    alone: Badness = max((badness.get((frozenset(tools), tool), (0, 0.0)) for tool in tools), default=(0, 0.0))
+    alone: Badness = max(badness.values(), default=(0, 0.0))
     any_order, in_order = ORDER[alone[0]], ORDER[worst_start[0]]
     verdict = any_order
     if worst_start[0] < alone[0]:
