@@ -17,11 +17,12 @@ MOST_NAMED = 4
 
 @dataclass(frozen=True, slots=True)
 class CaseSummary:
-    """What the card says of one case; `reason` is the first finding's text."""
+    """What the card says of one case; `reason` is the first finding's text, `only_if` what its starts hang on."""
 
     running: tuple[str, ...]
     verdict: str
     reason: str | None
+    only_if: str | None = None
 
 
 def crew_card(
@@ -38,7 +39,8 @@ def crew_card(
     """
     failing = [case for case in cases if case.verdict == "fail"]
     unsure = [case for case in cases if case.verdict == "unknown"]
-    marginal = [case for case in cases if case.verdict == "marginal"]
+    starting = [case for case in cases if case.verdict == "marginal" and case.only_if]
+    marginal = [case for case in cases if case.verdict == "marginal" and not case.only_if]
     good = [case for case in cases if case.verdict == "pass"]
     lines: list[CrewLine] = []
     if failing:
@@ -48,11 +50,15 @@ def crew_card(
         lines.append(CrewLine("card_do_not_run", f"Do not run {_names(smallest.running)}: {_because(smallest)}{more}"))
     if unsure:
         lines.append(CrewLine("card_find_out", f"Not known yet for {_sets(unsure)}. {question or ''}".strip()))
+    if starting:
+        # one line, of the smallest case: larger ones hang on the same start and more
+        first = min(starting, key=lambda case: (len(case.running), case.running))
+        lines.append(CrewLine("card_starts_only_if", f"Runs: {_sets(starting)}. But: {first.only_if}"))
     if marginal:
         lines.append(CrewLine("card_only_if", f"Runs, but not when pushed hard: {_sets(marginal)}."))
     if good:
         lines.append(CrewLine("card_runs", f"Runs: {_sets(good)}."))
-    if not starts_assessed and (good or marginal):
+    if not starts_assessed and (good or marginal or starting):
         lines.append(
             CrewLine("card_starts_open", "Whether motors start on this source is not checked: try one at a time.")
         )

@@ -10,7 +10,7 @@ from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check_evaluation import Evaluation, Swing
+from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing
 from ampwright.engine.calculations.load_check_figures import PlainFigures, case_row
 from ampwright.engine.calculations.load_check_result import (
     AssumptionResult,
@@ -21,7 +21,7 @@ from ampwright.engine.calculations.load_check_result import (
 )
 from ampwright.engine.calculations.not_assessed import starts_are_open, what_is_not_assessed
 from ampwright.engine.calculations.verdicts import worst
-from ampwright.engine.calculations.wording import against, with_unit
+from ampwright.engine.calculations.wording import against, as_marked
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.settled import SettledSite
@@ -44,6 +44,16 @@ QUIET = (
     "construction_site",
     "code_basis",
 )
+
+
+# the assumption that a finding asks about
+ASKS = {
+    "ground_fault_protection_unknown": "ground_fault",
+    "exhaust_place_unknown": "place",
+    "neutral_bond_unknown": "neutral_bond",
+    "must_not_stop": "reset",
+    "ground_path_unknown": "insulation",
+}
 
 
 class _BasisList:
@@ -91,13 +101,21 @@ def report(
     waits: dict[int, str] = {}
     for swing in swings:
         for case, _ in swing.then:
-            waits.setdefault(case, swing.key)
+            # a case that fails in another aspect too waits for nothing
+            if worst(verdicts[case, aspect] for aspect in ASPECTS) == "unknown":
+                waits.setdefault(case, swing.key)
     by_pointer = {item.pointer: item.key for item in reversed(ordered)}
+    # several assumptions can lie at one pointer, above all at the reference to a catalogue entry
+    asked_by = {(item.code, item.pointer): item.key for item in reversed(ordered)}
     for n in range(len(base.sets)):
         if n not in waits and "unknown" in (verdicts[n, "capacity"], verdicts[n, "safety"]):
             open_checks = (*base.case_checks[n], *base.site_checks)
-            asked = [check.pointer for check in open_checks if check.verdict == "unknown" and check.aspect != "code"]
-            found = next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
+            asked = [
+                asked_by.get((ASKS[check.code], check.pointer)) if check.code in ASKS else by_pointer.get(check.pointer)
+                for check in open_checks
+                if check.verdict == "unknown" and check.aspect != "code"
+            ]
+            found = next((key for key in asked if key is not None), None)
             if found is not None:
                 waits[n] = found
     not_assessed = tuple(sorted({*what_is_not_assessed(site, base.settled, base.sets, base.starts), *left_out}))
@@ -130,7 +148,10 @@ def report(
     question = names.get(asked_first or _open_code_question(site, base, by_pointer) or "")
     reset = base.settled.source.reset
     card = crew_card(
-        tuple(CaseSummary(case.running, case.verdict, _reason(base, n, verdicts)) for n, case in enumerate(cases)),
+        tuple(
+            CaseSummary(case.running, case.verdict, _reason(base, n, verdicts), _only_if(base, n))
+            for n, case in enumerate(cases)
+        ),
         ASSUMPTION_CODES[asked_first.split(":", 1)[0]].how_to_find_out if asked_first else None,
         None if reset is None else reset.how == "automatic",
         tuple(
@@ -257,7 +278,7 @@ def _text(check: Check, settled: SettledSite, *, for_crew: bool = False) -> str:
     text = (code.card if for_crew and code.card else code.text).format(
         subject=_subject(check, settled),
         value=value,
-        limit=with_unit(check.limit, check.unit) if check.limit is not None else "",
+        limit=as_marked(check.limit, check.unit) if check.limit is not None else "",
         value_text=check.value_text,
         limit_text=check.limit_text,
         other=check.value_text,
@@ -289,6 +310,14 @@ def _reason(base: Evaluation, case: int, verdicts: dict[tuple[int, str], str]) -
         for check in (*checks, *base.case_checks[case], *base.site_checks):
             if check.aspect == aspect and check.verdict == "fail":
                 return _text(check, base.settled, for_crew=True)
+    return None
+
+
+def _only_if(base: Evaluation, case: int) -> str | None:
+    """What the starts of a case hang on: its first start that is not sure."""
+    for check in base.start_checks[case]:
+        if check.aspect == "capacity" and check.verdict == "marginal":
+            return _text(check, base.settled, for_crew=True)
     return None
 
 

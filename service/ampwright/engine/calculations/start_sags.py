@@ -20,10 +20,14 @@ from ampwright.engine.calculations.start_network import Ports
 from ampwright.engine.calculations.start_runs import Situation, StartRuns
 from ampwright.engine.physics.source_limit_state import (
     SOURCE_EMF_V,
-    SOURCE_OTHER_CONDUCTANCE_S,
-    SOURCE_OTHER_SUSCEPTANCE_S,
 )
-from ampwright.engine.physics.start_outcome import RESULT_OFF_AT_S, RESULT_SEGMENTS
+from ampwright.engine.physics.start_outcome import (
+    RESULT_BELOW_4_S,
+    RESULT_LEAST_VOLTAGE_V,
+    RESULT_LIMITED_S,
+    RESULT_OFF_AT_S,
+    RESULT_SEGMENTS,
+)
 from ampwright.engine.physics.voltage_upset import (
     CONTACTOR_DROPS_BELOW_RATIO,
     CONTACTOR_HOLDS_ABOVE_RATIO,
@@ -70,10 +74,7 @@ def sags_of(
     count = int(runs.result[n, RESULT_SEGMENTS])
     if not one.beside or count == 0:
         return ()
-    pieces = runs.segment[n, :count]
-    seconds, amps = pieces[:, 0], pieces[:, 1]
-    first_s = np.concatenate([[0.0], np.cumsum(seconds)[:-1]])
-    sinks = _source_share(runs, n, amps, pieces[:, 2])
+    first_s, seconds, amps, sinks = _course(runs, n, count)
     emf = runs.seen.emf_v[n]
     turn = emf / abs(emf) * complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
     own = ports.of(one.starting)[0]
@@ -102,16 +103,27 @@ def sags_of(
     return tuple(found)
 
 
-def _source_share(runs: StartRuns, n: int, amps: Real, source_a: Real) -> Real:
-    """Voltage of the source over that without the start, piece by piece: from what flows beside the start."""
-    row = runs.source[n]
-    beside = complex(row[SOURCE_OTHER_CONDUCTANCE_S], row[SOURCE_OTHER_SUSCEPTANCE_S])
-    flows = abs(beside) * row[SOURCE_EMF_V]
-    if flows <= 0.0:
-        return np.ones(len(amps))
-    lag = np.angle(beside) + np.arccos(STANDSTILL_POWER_FACTOR)
-    across = np.maximum(source_a**2 - (amps * np.sin(lag)) ** 2, 0.0)
-    return np.clip((np.sqrt(across) - amps * np.cos(lag)) / flows, 0.0, 1.0)
+def _course(runs: StartRuns, n: int, count: int) -> tuple[Real, Real, Real, Real]:
+    """Begin, length, current and the source's voltage over that without the start, of each piece of a start.
+
+    The kernel tells the least of that voltage and for how long it is below nine, eight, seven and five tenths; a source
+    that limits lets it rise as the motor gets going, so the pieces come in that order, each at its lower end.
+    """
+    result, volts = runs.result[n], runs.source[n, SOURCE_EMF_V]
+    least = float(min(result[RESULT_LEAST_VOLTAGE_V] / volts, 1.0))
+    below = [float(result[RESULT_BELOW_4_S - k]) for k in range(4)]
+    lengths = np.diff([0.0, *below])
+    levels = np.maximum([least, 0.5, 0.7, 0.8, 1.0], least)
+    ends = np.cumsum(runs.segment[n, :count, 0])
+    changes = np.minimum(np.cumsum(np.maximum(lengths, 0.0)), ends[-1])
+    edges = np.unique(np.concatenate([[0.0], ends, changes]))
+    first_s, seconds = edges[:-1], np.diff(edges)
+    middle = first_s + 0.5 * seconds
+    amps = runs.segment[n, np.minimum(np.searchsorted(ends, middle), count - 1), 1]
+    if least >= SAGS_BELOW_RATIO:
+        limited = middle < result[RESULT_LIMITED_S]
+        return first_s, seconds, amps, np.where(limited, least, 1.0)
+    return first_s, seconds, amps, levels[np.searchsorted(changes, middle)]
 
 
 def _upset(placement: Placement, seconds: Real, ratio: Real) -> tuple[str, bool]:

@@ -41,6 +41,7 @@ from ampwright.engine.site.settle_start import INDUCTION, UNIVERSAL, SettledStar
 from ampwright.engine.site.settled import SettledSite
 
 MOST_STARTS = 600
+HALF_CYCLE_S = 0.01
 STARTED = ("starts", "starts_slowly")
 
 
@@ -273,13 +274,17 @@ def _judged(site: SettledSite, starting: Starting, runs: StartRuns, n: int, one:
         seconds, amps = _until(seconds, amps, lasts_s)
     elif off_s == math.inf and seconds:
         seconds[-1] = math.inf  # it stands there and growls
+    peak_a = float(result[RESULT_PEAK_CURRENT_A])
+    if seconds and peak_a > amps[0]:
+        # a piece of the history is a mean; a magnetic release minds the highest half cycle
+        seconds, amps = [HALF_CYCLE_S, *seconds], [peak_a, *amps]
     trips_s, band = device_opens(
         site, starting.devices, runs.seen, n, one.starting, (tuple(seconds), tuple(amps)), estimate
     )
     if outcome in STARTED and trips_s < lasts_s:
         outcome = "trips"
     return OneStart(
-        outcome, float(result[RESULT_PEAK_CURRENT_A]), lasts_s, float(result[RESULT_LIMITED_S]),
+        outcome, peak_a, lasts_s, float(result[RESULT_LIMITED_S]),
         int(runs.response[n]) == LIMITS and bool(result[RESULT_LIMITED_AT_END]), int(runs.limit[n]), trips_s, band,
     )  # fmt: skip
 
