@@ -76,7 +76,8 @@ class FrontDoor:
             await answer.preflight()
             return
         if scope["method"] == "HEAD":
-            scope["method"] = "GET"
+            # a copy: the server goes by its own scope when it leaves out the body
+            scope = {**scope, "method": "GET"}
         try:
             await self._app(scope, receive, answer.send)
         except Exception as error:

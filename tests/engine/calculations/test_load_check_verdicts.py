@@ -562,3 +562,84 @@ def test_third_harmonics_of_three_legs_add_in_the_neutral() -> None:
     assert neutral > 20.0  # more than the breaker's rating, and no breaker sees it
     none, _ = neutral_a(1.42)
     assert none == pytest.approx(0.0, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    "plate",
+    [
+        {"current": "5 A", "power": "3000 W"},  # 3000 W are 25 A at 120 V
+        {"current": "5 A", "apparent_power": "3 kVA"},
+        {"current": "24 A", "power": "1 W"},
+    ],
+)
+def test_a_plate_that_contradicts_itself_is_judged_by_its_larger_draw(plate: dict[str, str]) -> None:
+    tool = {"id": "heater", "load_class": "heater", "supply_options": [{"voltage": "120 V", **plate}]}
+    assert check(_request([tool], ["R1"])).verdict.capacity == "fail"
+
+
+def test_a_state_with_watts_and_amps_is_judged_by_the_larger_draw() -> None:
+    tool = _heater("heater", "600 W")
+    tool["load_states"][0] |= {"power": "600 W", "current": "10 A", "power_factor": 1.0}
+    current = row_of(check(_request([tool], ["R1"])), "all").tools[0].current_a
+    assert current is not None
+    assert current.typical == pytest.approx(10.0, rel=0.01)
+
+
+def test_a_welder_of_which_only_the_output_is_known_draws_what_its_arc_takes() -> None:
+    # IEC 60974-1 conventional load voltage: U2 = 14 + 0.05 I (wire) to 20 + 0.04 I (stick); at 220 A 25 to 28.8 V, over
+    # efficiencies of 0.85 and 0.75: 6.5 to 8.4 kW, 54 A and more at 120 V
+    welder = {"id": "welder", "load_class": "welder", "supply_options": [{"voltage": "120 V", "output": "220 A"}]}
+    result = check(_request([welder], ["R1"]))
+    assert result.verdict.capacity == "fail"
+    assert any(item.code == "welder_input" for item in result.assumptions)
+
+
+def test_a_tool_that_is_plugged_in_nowhere_is_told() -> None:
+    request = _request([_heater("one", "600 W"), _heater("two", "600 W")], ["R1", "R2"])
+    request["connections"] = request["connections"][:1]
+    request["cases"] = [{"id": "one", "running": ["one"]}]
+    result = check(request)
+    told = finding_of(result, "not_plugged_in")
+    assert told is not None
+    assert told.pointer == "/tools/1"
+    assert result.verdict.capacity == "unknown"
+
+
+def test_a_source_said_to_have_no_receptacles_has_none() -> None:
+    request = _request([_heater("heater", "600 W")], ["R1"])
+    request["source"]["receptacles"] = []
+    del request["connections"], request["cases"]
+    result = check(request)
+    assert finding_of(result, "not_plugged_in") is not None
+    assert result.verdict.capacity == "unknown"
+
+
+def test_an_untyped_receptacle_on_several_legs_may_give_what_its_circuit_has() -> None:
+    heater = resistive("heater", "2400 W", "240 V")
+    source = {
+        "kind": "site_supply",
+        "voltage": "120/240 V",
+        "circuits": [{"id": "C1", "legs": ["L1", "L2"], "device": {"kind": "breaker", "rating": "20 A"}}],
+        "receptacles": [{"id": "R1", "marked": "20 A", "circuit": "C1", "ground_fault": "gfci_class_a"}],
+        "reset": {"how": "manual"},
+    }
+    result = check(
+        {"source": source, "tools": [heater], "connections": [{"plug": "heater", "into": "R1"}], "code_basis": []}
+    )
+    assert finding_of(result, "voltage_does_not_match") is None
+    assert any(item.code == "receptacle_type" for item in result.assumptions)
+
+
+def test_the_question_is_the_one_that_the_open_finding_asks() -> None:
+    request = _request([_heater("heater", "1000 W")], ["R1"])
+    del request["source"]["receptacles"][0]["ground_fault"]
+    result = check(request)
+    assert next(item for item in result.assumptions if item.id == result.question).code == "ground_fault"
+
+
+def test_a_rating_is_said_as_it_is_marked() -> None:
+    request = _request([_heater("heater", "2000 W")], ["R1"])
+    request["source"]["circuits"][0]["device"]["rating"] = "12.5 A"
+    told = finding_of(check(request), "circuit_over_rating")
+    assert told is not None
+    assert "12.5 A" in told.text

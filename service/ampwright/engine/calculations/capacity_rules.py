@@ -16,7 +16,7 @@ from ampwright.engine.calculations.verdicts import over, under, worst
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.settle_source import member
-from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.site.settled import SettledLimit, SettledSite
 from ampwright.engine.standards.rule_layers import Clause
 
 SHORT_PUSH_S = 60.0
@@ -127,6 +127,11 @@ def _circuits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[
     return found
 
 
+def _peak_pointer(limit: SettledLimit) -> str:
+    """An output that nobody stated has no member of its own to point at."""
+    return limit.pointer if limit.id in ("assumed-output", "running") else member(limit.pointer, "peak")
+
+
 def _which(amps: object, limit: float) -> tuple[float, float]:
     """The value to show: typical where that is over, else high."""
     typical, high = float(amps[TYPICAL]), float(amps[HIGH])  # type: ignore[index]
@@ -161,7 +166,7 @@ def _limits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Ch
             verdict = over(peak[TYPICAL], peak[HIGH], limit.peak_a)
             found.append(
                 Check(
-                    "peak_limit_over", "capacity", member(limit.pointer, "peak"), limit.id, verdict,
+                    "peak_limit_over", "capacity", _peak_pointer(limit), limit.id, verdict,
                     *_which(peak, limit.peak_a), "A", tools,
                 )
             )  # fmt: skip

@@ -56,7 +56,7 @@ FINDING_CODES: dict[str, FindingCode] = {
     ),
     "neutral_overloaded": _danger(
         "The neutral of {subject} carries {value}, rated {limit}: nothing protects it.",
-        "Move loads so that both legs together stay within the rating.",
+        "Take loads off this run, or give them circuits of their own.",
         "neutral_current_a",
         meaning="The neutral carries more than its rating, as with legs in phase; no device opens it.",
     ),
@@ -115,6 +115,14 @@ FINDING_CODES: dict[str, FindingCode] = {
         "The plug {value_text} does not go into {limit_text}.",
         "Use a source with a matching receptacle; do not defeat the pattern with an adapter.",
         meaning="A plug does not enter the outlet it is meant for.",
+    ),
+    "not_plugged_in": FindingCode(
+        "caution",
+        "capacity",
+        "{subject} is plugged in nowhere.",
+        "Say where it is plugged in, or leave it out.",
+        "unknown",
+        meaning="A tool of the request hangs on no receptacle, so nothing can be said about it.",
     ),
     "voltage_does_not_match": _capacity(
         "{subject} needs {value_text}, which {limit_text} does not give.",

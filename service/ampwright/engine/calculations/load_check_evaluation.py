@@ -13,7 +13,7 @@ from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet, r
 from ampwright.engine.calculations.code_rules import code_case_checks, code_site_checks
 from ampwright.engine.calculations.load_network import Row, RowFigures, solve_rows
 from ampwright.engine.calculations.lost_neutral import lost_neutral_checks
-from ampwright.engine.calculations.plate_rules import plate_checks
+from ampwright.engine.calculations.plate_rules import not_plugged_in, plate_checks
 from ampwright.engine.calculations.safety_rules import case_checks, site_checks
 from ampwright.engine.calculations.start_checks import start_checks
 from ampwright.engine.calculations.start_needs import StartNeed, needs_of
@@ -139,6 +139,7 @@ def evaluate(
         (
             *site_checks(site, settled),
             *plate_checks(settled),
+            *not_plugged_in(site, settled),
             # no assumption is flipped for the sake of the code verdict
             *(() if flipped else code_site_checks(site, settled)),
         ),

@@ -97,6 +97,9 @@ def solve_rows(site: SettledSite, rows: Sequence[Row], broken_neutral: int | Non
     copper_c[:] = np.array([site.ambient_c.low, site.ambient_c.typical, site.ambient_c.high])[None, :, None]
     bases = np.array([row.base for row in rows])
     node_start = np.arange(count + 1, dtype=np.int64) * nodes.total
+    if broken_neutral is not None:
+        # a constant current has no answer where the voltage itself is divided: what is left of a tool is an impedance
+        shares = np.stack([np.zeros(len(shares)), np.ones(len(shares))], axis=1)
     power_flat = powers[which]
     neutral_open = np.zeros((count, nodes.total), np.bool_)
     if broken_neutral is not None:
@@ -317,7 +320,7 @@ def _neutral_a(site: SettledSite, nodes: _Nodes, branch: Complex, heavy: npt.NDA
     Fundamentals add as the network says; third harmonics turn three times as fast, so that those of three legs at 120
     degrees are in phase and add, and those of two opposite legs cancel as the fundamentals do.
     """
-    found = np.abs(np.concatenate([branch[:, :, nodes.circuits : nodes.receptacles, 3],
+    found: Real = np.abs(np.concatenate([branch[:, :, nodes.circuits : nodes.receptacles, 3],
                                    branch[:, :, nodes.cords : nodes.tools, 3]], axis=2))  # fmt: skip
     ratios = np.array(
         [[one.state(name).third_harmonic_ratio for name in ("working", "heavy")] for one in site.placements]
@@ -339,7 +342,8 @@ def _neutral_a(site: SettledSite, nodes: _Nodes, branch: Complex, heavy: npt.NDA
             third[:, :, item] += np.abs(amps) * ratio * turned
     both = np.sqrt(np.abs(fundamental) ** 2 + np.abs(third) ** 2)
     # where nothing has harmonics the network's own sum stands, bit for bit
-    return np.where(np.abs(third) > 0.0, both, found)
+    whole: Real = np.where(np.abs(third) > 0.0, both, found)
+    return whole
 
 
 def _limit_figures(

@@ -11,8 +11,10 @@ from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.wording import with_unit
 from ampwright.engine.site.settle import plate_voltage_v
 from ampwright.engine.site.settle_source import member
+from ampwright.engine.site.settle_tool import LEAST_POWER_FACTOR
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.tool import SupplyOption, Tool
+from ampwright.engine.site.use import Site
 from ampwright.engine.standards.plugs import configuration
 
 TOLERANCE = 1.05  # rounding of plates; common practice, no source
@@ -27,6 +29,16 @@ def plate_checks(site: SettledSite) -> tuple[Check, ...]:
             found += _output_as_supply(i, placement.tool, option)
             found += _contradiction(i, placement.tool, option)
     return tuple(found)
+
+
+def not_plugged_in(site: Site, settled: SettledSite) -> tuple[Check, ...]:
+    """Tools of the request that hang on no receptacle: left out of every figure, so they are told."""
+    placed = {placement.tool.id for placement in settled.placements}
+    return tuple(
+        Check("not_plugged_in", "capacity", tool.pointer, tool.id, "unknown")
+        for tool in site.tools
+        if tool.id not in placed
+    )
 
 
 def _output_as_supply(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
@@ -59,6 +71,19 @@ def _contradiction(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
         taken = min(taken, option.apparent_power_va.high) if taken else option.apparent_power_va.high
     if taken is None:
         return []
+    if option.power_w is not None and 0.0 < option.power_w.high < LEAST_POWER_FACTOR * taken:
+        shown = f"power {with_unit(option.power_w.high, 'W')} is a small part of the {with_unit(taken, 'VA')} it takes"
+        return [
+            Check(
+                "plate_contradicts_itself",
+                "capacity",
+                option.pointer,
+                tool.id,
+                "pass",
+                tools=(i,),
+                value_text=shown,
+            )
+        ]
     for name, power in (("power", option.power_w), ("shaft power", tool.shaft_power_w)):
         if power is not None and power.low > taken * TOLERANCE:
             shown = f"{name} {with_unit(power.low, 'W')} is more than the {with_unit(taken, 'VA')} that it takes"

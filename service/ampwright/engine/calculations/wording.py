@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+JUST = 0.03  # within this share of a limit two digits cannot tell on which side of it a figure is
+
 
 def two_digits(value: float) -> str:
     """A figure at two significant digits, without an exponent."""
@@ -20,18 +22,29 @@ def with_unit(value: float, unit: str) -> str:
         return f"{two_digits(value * 1000.0)} mA"
     if unit in ("W", "VA") and abs(value) >= 1000.0:
         return f"{two_digits(value / 1000.0)} k{unit}"
+    if unit == "":
+        return f"{value:.0f}"  # a count
     if unit == "V":
         # whole volts: two digits of 103 V would hide the difference that matters
         return f"{value:.0f} V"
     return f"{two_digits(value)} {unit}".rstrip()
 
 
+def as_marked(value: float, unit: str) -> str:
+    """A rating as it is marked: `12.5 A`, `105 degC`, `2250 VA`; rounding a mark would make it untrue."""
+    if unit == "A" and 0.0 < abs(value) < 0.1:
+        return f"{value * 1000.0:g} mA"
+    if unit == "V":
+        return f"{value:.0f} V"
+    return f"{round(value, 1):g} {unit}".rstrip()
+
+
 def against(value: float, limit: float | None, unit: str) -> str:
     """A figure beside its limit: `just over 20 A` where both would print the same and differ."""
     said = with_unit(value, unit)
-    if limit is None or value == limit or said != with_unit(limit, unit):
+    if limit is None or value == limit or abs(value - limit) > JUST * abs(limit):
         return said
-    return f"just {'over' if value > limit else 'under'} {said}"
+    return f"just {'over' if value > limit else 'under'} {as_marked(limit, unit)}"
 
 
 def and_list(names: list[str] | tuple[str, ...]) -> str:

@@ -76,6 +76,11 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "no volts, amps or watts were given; a full plug is the safe side",
         "Read volts and amps or watts on the tool's plate.",
     ),
+    "welder_input": AssumptionCode(
+        "only the welding current was given; conventional load voltages over usual efficiencies",
+        "Read I1max and I1eff on the welder's plate, or watch a meter while it welds.",
+        "iec-60974-1_load-voltage",
+    ),
     "plate_from_shaft_power": AssumptionCode(
         "only shaft power was given; efficiency 0.6 to 0.8 of small motors is assumed",
         "Read the amps on the tool's plate.",

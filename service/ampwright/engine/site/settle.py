@@ -98,6 +98,8 @@ def _depth(plug: str, into: dict[str, Connection]) -> int:
 
 def _assumed_connections(site: Site, source: SettledSource, ledger: Ledger) -> tuple[Connection, ...]:
     """No connections given: everything on the smallest circuit that suits it, or, flipped, spread over receptacles."""
+    if not source.receptacles:
+        return ()
     several = len(source.receptacles) > 1
     spread = ledger.assume(
         "connections_assumed",
@@ -171,11 +173,16 @@ def _place(
         taps = receptacle.connection
     option, lines = _choose(options, taps, outlet, receptacle, source, connection.leg)
     if option is None:
-        shown = ", ".join(item.voltage.text for item in options)
+        shown = " or ".join(
+            f"three-phase {item.voltage.text}" if item.is_three_phase else item.voltage.text for item in options
+        )
         misfits.append(Misfit("voltage_does_not_match", member(tool.pointer, "supply_options"), shown, receptacle.id))
         option_used, volts = None, options[0].voltage.leg_voltage_v
     else:
         option_used, volts = option, plate_voltage_v(option)
+        if option.plug is None and outlet is None and receptacle.connection.startswith("L-L"):
+            where = member(receptacle.pointer, "type")
+            ledger.assume("receptacle_type", where, None, f"one that gives {option.voltage.text}")
         if option.plug and outlet is None:
             _assume_pattern(option.plug, receptacle, chain, misfits, member(option.pointer, "plug"), ledger)
         several_legs = len(source.circuits[receptacle.circuit].legs) > 1

@@ -41,7 +41,7 @@ def line_voltage_v(leg_voltage_v: float, angles_rad: tuple[float, ...]) -> float
 def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
     """A source with every value settled; each default goes through the ledger."""
     receptacles = source.receptacles or ()
-    if not receptacles:
+    if source.receptacles is None:
         pointer = member(source.pointer, "receptacles")
         ledger.assume("receptacle_assumed", pointer, None, "one receptacle")
         receptacles = (Receptacle("assumed-receptacle", pointer),)
@@ -110,6 +110,10 @@ def _connection(receptacle: Receptacle, source: PowerSource) -> str:
     if source.supply.kind == "centre_tapped":
         return "L-L"
     found = configuration(receptacle.type) if receptacle.type else None
+    circuit = next((item for item in source.circuits or () if item.id == receptacle.circuit), None)
+    if found is None and circuit is not None and circuit.legs is not None and len(circuit.legs) > 1:
+        # of unknown pattern on a circuit of several legs: it may give all that the circuit has
+        return "-".join(["L"] * len(circuit.legs) + ["N"])
     if found is None or legs == 1:
         # a two-wire receptacle of a single-leg supply taps its line and its neutral, whatever the pattern is called
         return "L-N"
@@ -176,7 +180,12 @@ def _circuit(
     source: PowerSource,
     ledger: Ledger,
 ) -> SettledCircuit:
-    pointer = listed.pointer if listed else (member(served[0][0].pointer, "circuit") if served else source.pointer)
+    pointer = source.pointer
+    if listed is not None:
+        pointer = listed.pointer
+    elif served:
+        first = served[0][0]
+        pointer = first.pointer if first.id == "assumed-receptacle" else member(first.pointer, "circuit")
     legs_there = source.supply.legs
     if listed is not None and listed.legs:
         legs = tuple(LEG_NAMES.index(leg) for leg in listed.legs)
@@ -288,7 +297,7 @@ def _peak_a(
         limit.pointer if limit.id in ("assumed-output", "running") else member(limit.pointer, "peak"),
         peak,
         f"{peak:.0f} A",
-        high,
+        high if high > peak * 1.01 else None,
         f"{high:.0f} A",
     )
 

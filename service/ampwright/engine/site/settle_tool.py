@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ampwright.engine.physics.welder_input import TIG, WIRE, welder_input_band_w
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.load_classes import FOLLOWS_VOLTAGE, LOAD_CLASSES, LoadClass
@@ -26,6 +27,7 @@ LOWEST_VOLTAGE_RATIO = 0.9
 ROOT_3 = 3.0**0.5
 SHORT_PEAKS, SOME_PEAKS = 2.4, 1.7  # crest factors; a sine has 1.414
 THIRD_OF_SHORT_PEAKS = 1.0 / ROOT_3  # three legs then make root three in the neutral
+LEAST_POWER_FACTOR = 0.3  # a plate below it is misread; common practice, no source
 STAYS_ON = ("positive_on_off", "momentary_lock_on", "always_on")
 
 
@@ -59,11 +61,26 @@ def settle_states(
 def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltage_v: float, ledger: Ledger) -> Plate:
     root = ROOT_3 if option.is_three_phase else 1.0
     current = _over_range(option.current_a, member(option.pointer, "current"), ledger)
-    apparent = current.times(plate_voltage_v * root) if current else option.apparent_power_va
+    volt_amps = [current.times(plate_voltage_v * root)] if current else []
+    volt_amps += [option.apparent_power_va] if option.apparent_power_va else []
+    # two figures of one thing: the larger draw is the safe side
+    apparent = max(volt_amps, key=lambda band: band.typical, default=None)
     power = _over_range(option.power_w, member(option.pointer, "power"), ledger)
-    if power is not None and apparent is not None and 0.0 < power.typical <= apparent.typical:
-        # both on the plate: they give the power factor at full load
-        return Plate(power, apparent, Band.exactly(power.typical / apparent.typical))
+    if power is not None and apparent is not None:
+        if LEAST_POWER_FACTOR <= power.typical / max(apparent.typical, 1e-9) <= 1.0:
+            # both on the plate: they give the power factor at full load
+            return Plate(power, apparent, Band.exactly(power.typical / apparent.typical))
+        # they contradict each other (plate_rules.py tells it): the larger draw is the safe side
+        if power.typical > apparent.typical:
+            apparent = None
+        else:
+            power = None
+    if power is None and apparent is None and option.output_a is not None:
+        # a welder whose plate says only what it gives: conventional load voltages over usual efficiencies
+        low = welder_input_band_w(WIRE, option.output_a.low)[0]
+        high = welder_input_band_w(TIG, option.output_a.high)[1]
+        ledger.assume("welder_input", member(option.pointer, "power"), (low, high), f"{low:.0f}..{high:.0f} W")
+        power = Band(low, 0.5 * (low + high), high)
     if power is None and apparent is None:
         if tool.shaft_power_w is not None:
             shaft = tool.shaft_power_w
@@ -122,7 +139,14 @@ def _state(
     root = ROOT_3 if option.is_three_phase else 1.0
     power = _over_range(given.power_w, where, ledger)
     current = _over_range(given.current_a, where, ledger)
-    if power is not None:
+    if power is not None and current is not None:
+        # both stated: the current bounds the draw unless the watts alone ask for more
+        drawn = current.times(plate_voltage_v * root)
+        if drawn.typical >= power.typical > 0.0:
+            active, apparent, factor = None, drawn, Band.exactly(power.typical / drawn.typical)
+        else:
+            active, apparent = power, None
+    elif power is not None:
         active, apparent = power, None
     elif current is not None:
         active, apparent = None, current.times(plate_voltage_v * root)
