@@ -136,7 +136,7 @@ def _rows(path: str, method: str, described: Schema, prepared: Prepared, members
     if JSON in contents or not contents:
         answer = ref_name(contents[JSON]["schema"]) if contents else ""
         rows.append(Row(name=name, answer=answer, pages=_pages(name, answer, arguments["query"], prepared), **common))
-    if LINES in contents:
+    if "$ref" in contents.get(LINES, {}).get("schema", {}):
         rows.append(
             Row(
                 name=name if not rows else f"{name}_lines",
@@ -145,8 +145,9 @@ def _rows(path: str, method: str, described: Schema, prepared: Prepared, members
                 **common | {"keeps": False},
             )
         )
-    for media, stem in _RENDERINGS.items():
-        if media in contents and path.startswith("/v1/"):
+    texts = {**_RENDERINGS, LINES: "ndjson"}  # lines without a model are text to be kept as it is
+    for media, stem in texts.items():
+        if media in contents and "$ref" not in contents[media]["schema"] and path.startswith("/v1/"):
             rows.append(Row(name=f"{name}_{stem}", rendering=media, **common | {"keeps": False}))
     return rows
 

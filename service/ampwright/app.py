@@ -19,6 +19,9 @@ from litestar.exceptions import HTTPException
 import ampwright.contract
 import ampwright.engine
 from ampwright.api import (
+    access_keys,
+    audit,
+    catalogue_exchange,
     catalogue_releases,
     cord_sizings,
     cords,
@@ -28,6 +31,7 @@ from ampwright.api import (
     power_sources,
     problem_pages,
     reference,
+    source_units,
     stop_diagnoses,
     tool_profiles,
 )
@@ -57,9 +61,13 @@ RESOURCES: tuple[Operations, ...] = (
     stop_diagnoses.operations,
     tool_profiles.operations,
     power_sources.operations,
+    source_units.operations,
     cords.operations,
     kits.operations,
     catalogue_releases.operations,
+    catalogue_exchange.operations,
+    audit.operations,
+    access_keys.operations,
     reference.operations,
 )
 """What the service answers, in the order of the reference page. A new resource is one more line here."""

@@ -45,9 +45,7 @@ def test_a_stop_is_diagnosed(client: TestClient) -> None:
         ({"running": ["saw"], "returned": "by_magic"}, 422, "/stopped/returned"),
     ],
 )
-def test_faults_point_at_what_was_seen(
-    client: TestClient, stopped: dict[str, Any], status: int, pointer: str
-) -> None:
+def test_faults_point_at_what_was_seen(client: TestClient, stopped: dict[str, Any], status: int, pointer: str) -> None:
     answer = client.post("/v1/stop-diagnoses", json={**REQUEST, "stopped": stopped})
     assert answer.status_code in (400, status), answer.text
     assert pointer in {error["pointer"] for error in answer.json()["errors"]}

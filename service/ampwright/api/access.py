@@ -42,6 +42,10 @@ class Access:
         self._lane = Lane("access", threads=1, queue=_QUEUE)
         self._always = not may_be_open(settings)
 
+    def forget(self) -> None:
+        """Read the keys at the next call: this worker has just made or revoked one."""
+        self._ring.forget()
+
     async def admit(self, authorization: str | None, scope: str) -> AccessKey | None:
         """The key of a caller who may do what ``scope`` names; None where no key is asked for.
 

@@ -1,6 +1,6 @@
 """How are catalogue entries of one kind listed, read, written and withdrawn?
 
-Four kinds share one life, so one function declares the operations of a kind; each kind's module calls it with its own
+Five kinds share one life, so one function declares the operations of a kind; each kind's module calls it with its own
 types, which the document shows.
 """
 
@@ -11,23 +11,28 @@ import msgspec
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ampwright.api.operations import Call, Operations, Reply
-from ampwright.api.parameters import IfMatch
-from ampwright.api.problems import ProblemError
+from ampwright.api.parameters import IfMatch, MayBeNew
+from ampwright.api.problems import ProblemError, ProblemFault
+from ampwright.api.writers import writer
 from ampwright.catalogue.clock import to_text
+from ampwright.catalogue.differences import differences
+from ampwright.catalogue.faults import HeadMoved
 from ampwright.catalogue.revisions import Revision, Written, get_revision, list_revisions
 from ampwright.catalogue.revisions import head as head_of
 from ampwright.catalogue.search import Filter, search_entries
 from ampwright.catalogue.withdrawals import Withdrawal, withdraw
 from ampwright.contract.catalogue import (
+    DifferenceRow,
     EntryPage,
     EntryRow,
     NewWithdrawal,
+    RevisionDifferences,
     RevisionPage,
     RevisionRow,
     WithdrawalNote,
 )
 from ampwright.contract.parts import Slug
-from ampwright.studies.catalogue_writing import RefusedDocument, prepared, write_document
+from ampwright.studies.catalogue_writing import RefusedDocument, prepared_for, write_document
 
 IMMUTABLE = {"Cache-Control": "public, max-age=31536000, immutable"}
 
@@ -66,6 +71,12 @@ class RevisionQuery(Struct, forbid_unknown_fields=True):
         UNSET
     )
     limit: Annotated[int, Meta(ge=1, le=200, description="Most rows on a page.")] = 50
+
+
+class DifferenceQuery(Struct, forbid_unknown_fields=True):
+    """What to compare with."""
+
+    since: Annotated[int, Meta(ge=1, le=1_000_000, description="The older revision.")] | UnsetType = UNSET
 
 
 def entry_operations(
@@ -119,13 +130,14 @@ def entry_operations(
     list_them.__doc__ = f"List or search {words}s.\n\nIn order of their keys; pages stay whole while others write."
     operations.get(path, f"list_{stem}s", lane="database")(list_them)
 
-    def create(body: new, call: Call) -> Reply[answer]:
+    def create(headers: MayBeNew, body: new, call: Call) -> Reply[answer]:
+        del headers  # what If-None-Match: * asks for holds in any case
         written = _write(call, kind, body.entry, body, create=True)
         return _written_reply(call, written)
 
     create.__doc__ = (
         f"Add a {words} to the catalogue.\n\nSent again with the same content it answers 200; where another document "
-        "has the key, 412."
+        "has the key, 412, with or without If-None-Match: *."
     )
     operations.post(
         path,
@@ -207,6 +219,25 @@ def entry_operations(
         problems=("no-such-entry",),
     )(read_one)
 
+    def compare(path: RevisionPath, query: DifferenceQuery, call: Call) -> Reply[RevisionDifferences]:
+        since = path.revision - 1 if query.since is UNSET else query.since
+        old, new = (get_revision(call.services.database, kind, path.entry, number) for number in (since, path.revision))
+        if old is None or new is None:
+            raise ProblemError("no-such-entry", "There is no such entry, or it has not both revisions.")
+        return Reply(_compared(old, new), entity_tag=f'"r{since}-r{path.revision}"')
+
+    compare.__doc__ = (
+        f"Compare a revision of a {words} with an older one, in words.\n\nWith the one before it where `since` is left "
+        "out."
+    )
+    operations.get(
+        f"{path}/{{entry}}/revisions/{{revision}}/differences",
+        f"diff_{stem}_revisions",
+        lane="database",
+        entity_tag=True,
+        problems=("no-such-entry",),
+    )(compare)
+
     def take_back(path: EntryPath, body: NewWithdrawal, call: Call) -> Reply[WithdrawalNote]:
         done = withdraw(
             call.services.database,
@@ -214,7 +245,7 @@ def entry_operations(
             path.entry,
             None if body.revision is UNSET else body.revision,
             reason=body.reason,
-            who=body.by,
+            who=writer(call, body.by),
         )
         call.services.store.forget_standing()
         return Reply(_note(done), status=201)
@@ -228,21 +259,43 @@ def entry_operations(
         f"withdraw_{stem}",
         lane="database",
         statuses={201: "Withdrawn."},
-        problems=("no-such-entry", "not-ready"),
+        problems=("no-such-entry", "contradictory-request", "not-ready"),
     )(take_back)
     return operations
+
+
+def _compared(old: Revision, new: Revision) -> RevisionDifferences:
+    return RevisionDifferences(
+        entry=new.slug,
+        old=old.revision,
+        new=new.revision,
+        why=new.why,
+        entered_by=new.entered_by,
+        entered_at=to_text(new.entered_at),
+        items=[
+            DifferenceRow(
+                pointer=one.pointer,
+                change=one.change,
+                text=one.text,
+                before=UNSET if one.before is None else msgspec.Raw(msgspec.json.encode(one.before)),
+                after=UNSET if one.after is None else msgspec.Raw(msgspec.json.encode(one.after)),
+            )
+            for one in differences(old.body, new.body)
+        ],
+    )
 
 
 def _write(
     call: Call, kind: str, entry: str, body: Any, *, expected_head: int | None = None, create: bool = False
 ) -> Written:
     try:
-        new = prepared(
+        new = prepared_for(
+            call.services.database,
             kind,
             entry,
             body.document,
             why=body.why,
-            who=body.by,
+            who=writer(call, body.by),
             status=body.status,
             expected_head=expected_head,
             create=create,
@@ -253,7 +306,18 @@ def _write(
             for fault in ProblemError.of_faults("contradictory-request", refused.faults).errors
         ]
         raise ProblemError("contradictory-request", errors=faults) from None
-    return write_document(call.services.database, new)
+    try:
+        return write_document(call.services.database, new)
+    except HeadMoved as moved:
+        if not create:
+            raise
+        fault = ProblemFault(
+            code="head_moved",
+            message=f"There is such an entry, with another document; its newest revision is {moved.head}.",
+            pointer="/entry",
+        )
+        tag = f'"r{moved.head}"'
+        raise ProblemError("precondition-failed", fault.message, errors=[fault], headers={"ETag": tag}) from None
 
 
 def _written_reply(call: Call, written: Written) -> Reply[Any]:

@@ -43,7 +43,11 @@ def problem_of_catalogue(error: CatalogueError) -> ProblemError | None:
             return ProblemError(
                 "precondition-failed",
                 f"The newest revision is {error.head}.",
-                errors=[ProblemFault(code="head_moved", message=f"The newest revision is {error.head}.")],
+                errors=[
+                    ProblemFault(
+                        code="head_moved", message=f"The newest revision is {error.head}.", parameter="If-Match"
+                    )
+                ],
                 headers={"ETag": f'"r{error.head}"'},
             )
         case BadValue():

@@ -7,6 +7,7 @@ from typing import Annotated
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ampwright.api.operations import Call, Operations, Reply
+from ampwright.api.writers import writer
 from ampwright.catalogue import releases
 from ampwright.catalogue.clock import to_text
 from ampwright.contract.catalogue import (
@@ -24,6 +25,9 @@ from ampwright.contract.parts import ReleaseNumber
 operations = Operations(
     "Catalogue releases", "Numbered, immutable sets of revisions; every answer names the one it used."
 )
+
+
+MOST_NOTES = 100
 
 
 class ReleasePath(Struct):
@@ -72,7 +76,7 @@ def list_releases(query: ReleaseQuery, call: Call) -> ReleasePage:
     lane="database",
     scope="release",
     statuses={201: "Cut."},
-    problems=("no-such-entry", "not-ready"),
+    problems=("no-such-entry", "contradictory-request", "not-ready"),
 )
 def create_release(body: NewRelease, call: Call) -> Reply[Release]:
     """Cut a release.
@@ -83,7 +87,7 @@ def create_release(body: NewRelease, call: Call) -> Reply[Release]:
     members = (
         None if body.members is UNSET else [releases.Member(one.kind, one.entry, one.revision) for one in body.members]
     )
-    made = releases.cut_release(call.services.database, note=body.note, who=body.by, members=members)
+    made = releases.cut_release(call.services.database, note=body.note, who=writer(call, body.by), members=members)
     call.services.store.forget_standing()
     return Reply(_release(made), status=201)
 
@@ -126,9 +130,11 @@ def list_members(path: ReleasePath, query: MemberQuery, call: Call) -> MemberPag
 def differences(path: ReleasePath, query: DifferenceQuery, call: Call) -> ReleaseDifferences:
     """Compare a release with an older one."""
     found = releases.diff_releases(call.services.database, query.since, path.number)
+    noted = releases.list_releases(call.services.database, before=path.number + 1, limit=MOST_NOTES)
     return ReleaseDifferences(
         old=found.old.number,
         new=found.new.number,
+        notes=[_release(one) for one in noted if one.number > query.since],
         added=[MemberName(kind=m.kind, entry=m.slug, revision=m.revision) for m in found.added],
         removed=[MemberName(kind=m.kind, entry=m.slug, revision=m.revision) for m in found.removed],
         changed=[

@@ -131,7 +131,10 @@ def problems_of(operation: Operation) -> tuple[str, ...]:
 
 
 def _has_precondition(headers: type[Struct]) -> bool:
-    return any(field.encode_name.lower() in ("if-match", "if-none-match") for field in msgspec.structs.fields(headers))
+    return any(
+        field.required and field.encode_name.lower() in ("if-match", "if-none-match")
+        for field in msgspec.structs.fields(headers)
+    )
 
 
 def _tags(resources: list[Operations]) -> list[Schema]:
@@ -224,6 +227,8 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
             response["content"] = {JSON: content} | {
                 media_type: {"schema": {"type": "string"}} for media_type in operation.renderings
             }
+        elif operation.sends:
+            response["content"] = {media_type: {"schema": {"type": "string"}} for media_type in operation.sends}
         responses[str(status)] = response
     if operation.entity_tag and operation.method == "GET":
         responses["304"] = {

@@ -17,7 +17,7 @@ from typing import Annotated, Any, Literal, TypeVar
 
 import msgspec
 from litestar import Request
-from msgspec import UNSET, Meta, Struct
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ampwright.api.pointers import fault_of
 from ampwright.api.problems import ProblemError, ProblemFault
@@ -41,12 +41,12 @@ class IfMatch(Struct):
         return int(self.if_match.strip('"')[1:].partition("w")[0])
 
 
-class IfNoneMatch(Struct):
-    """Precondition of creating an entry."""
+class MayBeNew(Struct):
+    """What a caller may say when creating an entry; it holds in any case."""
 
-    if_none_match: Annotated[Literal["*"], Meta(description="Only where there is no such entry yet.")] = msgspec.field(
-        name="If-None-Match"
-    )
+    if_none_match: (
+        Annotated[Literal["*"], Meta(description="Only where there is no such entry yet; implied.")] | UnsetType
+    ) = msgspec.field(name="If-None-Match", default=UNSET)
 
 
 _PRECONDITIONS = {"if-match", "if-none-match"}

@@ -4,21 +4,31 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from msgspec import UNSET, Meta, UnsetType
+from msgspec import UNSET, Meta, Raw, UnsetType
 
 from ampwright.contract.documents import (
     CordDocument,
     KitDocument,
     PowerSourceDocument,
+    SourceUnit,
     ToolProfile,
 )
 from ampwright.contract.parts import Answer, ReleaseNumber, Request, Revision, Slug, Words
 
-EntryKind = Literal["tool-profile", "power-source", "cord", "kit"]
+EntryKind = Literal["tool-profile", "power-source", "cord", "kit", "source-unit"]
 WrittenStatus = Literal["draft", "approved"]
 EntryStatus = Literal["draft", "approved", "withdrawn"]
 Why = Annotated[Words, Meta(description="Why it was written, in one line.", examples=["measured on site"])]
-By = Annotated[Words, Meta(description="Who wrote it.", examples=["fleet desk"])]
+By = Annotated[
+    str,
+    Meta(
+        min_length=1,
+        max_length=160,
+        pattern=r"^[^\u0000-\u001f\u007f-\u009f]*$(?!\n)",
+        description="Who wrote it. May be left out where an access key is shown; the key is noted down in any case.",
+        examples=["fleet desk"],
+    ),
+]
 Instant = Annotated[str, Meta(description="Time in UTC, RFC 3339.", examples=["2026-05-04T09:30:00.000000Z"])]
 Digest = Annotated[str, Meta(description="SHA-256 in hexadecimal.")]
 
@@ -27,7 +37,7 @@ class NewRevision(Request, frozen=True, kw_only=True):
     """What stands beside a document that is written."""
 
     why: Why
-    by: By
+    by: By | UnsetType = UNSET
     status: Annotated[WrittenStatus, Meta(description="A draft is in no release.")] = "approved"
 
 
@@ -55,6 +65,12 @@ class NewKitRevision(NewRevision, frozen=True, kw_only=True):
     document: KitDocument
 
 
+class NewSourceUnitRevision(NewRevision, frozen=True, kw_only=True):
+    """A new revision of a source unit."""
+
+    document: SourceUnit
+
+
 class NewToolProfile(NewToolProfileRevision, frozen=True, kw_only=True):
     """A tool profile that is new to the catalogue."""
 
@@ -75,6 +91,12 @@ class NewCord(NewCordRevision, frozen=True, kw_only=True):
 
 class NewKit(NewKitRevision, frozen=True, kw_only=True):
     """A kit that is new to the catalogue."""
+
+    entry: Slug
+
+
+class NewSourceUnit(NewSourceUnitRevision, frozen=True, kw_only=True):
+    """A source unit that is new to the catalogue; its key is its fleet id in small letters."""
 
     entry: Slug
 
@@ -127,6 +149,34 @@ class KitRevision(StoredRevision, frozen=True, kw_only=True):
     document: KitDocument
 
 
+class SourceUnitRevision(StoredRevision, frozen=True, kw_only=True):
+    """One revision of a source unit."""
+
+    document: SourceUnit
+
+
+class DifferenceRow(Answer, frozen=True, kw_only=True):
+    """One difference; `pointer` goes into the new document, or into the old one for what was removed."""
+
+    pointer: str
+    change: Literal["added", "removed", "changed"]
+    text: str
+    before: Raw | UnsetType = UNSET
+    after: Raw | UnsetType = UNSET
+
+
+class RevisionDifferences(Answer, frozen=True, kw_only=True):
+    """What a revision says that an older one does not, by pointer; and who wrote it, and why."""
+
+    entry: str
+    old: int
+    new: int
+    why: str
+    entered_by: str
+    entered_at: Instant
+    items: list[DifferenceRow]
+
+
 class RevisionRow(Answer, frozen=True, kw_only=True):
     """One revision in a list."""
 
@@ -168,7 +218,7 @@ class NewWithdrawal(Request, frozen=True, kw_only=True):
     """Withdraw one revision, or, without `revision`, every revision that the entry has now."""
 
     reason: Annotated[Words, Meta(description="Why nobody should rely on it.", examples=["measured on a worn cord"])]
-    by: By
+    by: By | UnsetType = UNSET
     revision: Revision | UnsetType = UNSET
 
 
@@ -184,7 +234,7 @@ class NewRelease(Request, frozen=True, kw_only=True):
     """A release of the named members, or of the newest approved revision of every entry that is not withdrawn."""
 
     note: Annotated[Words, Meta(description="What this release is for.", examples=["spring fleet"])]
-    by: By
+    by: By | UnsetType = UNSET
     members: Annotated[list[ReleaseMember], Meta(min_length=1, max_length=50_000)] | UnsetType = UNSET
 
 
@@ -240,10 +290,11 @@ class MemberName(Answer, frozen=True, kw_only=True):
 
 
 class ReleaseDifferences(Answer, frozen=True, kw_only=True):
-    """What changes from one release to another."""
+    """What changes from one release to another; `notes` are those of the releases after the old one, newest first."""
 
     old: int
     new: int
+    notes: list[Release]
     added: list[MemberName]
     removed: list[MemberName]
     changed: list[ChangedMember]

@@ -18,8 +18,9 @@ from ampwright.contract.canonical import canonical_bytes
 from ampwright.contract.document_bodies import decode_document
 from ampwright.contract.document_check import check_document
 from ampwright.contract.document_facets import facets_of
-from ampwright.contract.documents import FORMAT
+from ampwright.contract.documents import FORMAT, SourceUnit
 from ampwright.engine.site.use import Fault
+from ampwright.studies.catalogue_units import unit_faults
 
 
 class RefusedDocument(Exception):
@@ -74,6 +75,25 @@ def prepared(
         expected_head=expected_head,
         create=create,
     )
+
+
+def prepared_for(
+    database: Database,
+    kind: str,
+    slug: str,
+    document: msgspec.Struct,
+    *,
+    why: str,
+    who: str,
+    status: str = "approved",
+    expected_head: int | None = None,
+    create: bool = False,
+) -> NewRevision:
+    """`prepared`, with what a document refers to held against the catalogue: a source unit must fit its kind."""
+    new = prepared(kind, slug, document, why=why, who=who, status=status, expected_head=expected_head, create=create)
+    if isinstance(document, SourceUnit) and (faults := unit_faults(database, document)):
+        raise RefusedDocument(faults)
+    return new
 
 
 def write_document(database: Database, new: NewRevision) -> Written:

@@ -1,0 +1,54 @@
+"""Does a source unit fit the kind of source that it is of?
+
+Its corrections are laid over that document as a load check would lay them, and the outcome must be a sound document.
+A kind that is revised later may fit no more; then the load check that uses the unit says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import msgspec
+from msgspec import UNSET
+
+from ampwright.catalogue.database import Database
+from ampwright.catalogue.revisions import get_revision, head
+from ampwright.contract.document_bodies import decode_document
+from ampwright.contract.document_check import check_document
+from ampwright.contract.documents import FORMAT, PowerSourceDocument, SourceUnit
+from ampwright.contract.merge import Merge
+from ampwright.contract.places import Places
+from ampwright.engine.site.nearest import shown
+from ampwright.engine.site.use import Fault
+from ampwright.engine.site.validation import in_order
+
+
+def unit_faults(database: Database, unit: SourceUnit) -> tuple[Fault, ...]:
+    """Faults of a unit against the newest revision of its kind, or the one it names. Errors: DatabaseUnavailable."""
+    kind = (
+        head(database, "power-source", unit.entry)
+        if unit.revision is UNSET
+        else get_revision(database, "power-source", unit.entry, unit.revision)
+    )
+    if kind is None:
+        at, code = ("/entry", "unknown_entry") if unit.revision is UNSET else ("/revision", "unknown_revision")
+        return (Fault(at, code, f"The catalogue has no such power source {shown(unit.entry)}."),)
+    if unit.corrections is UNSET:
+        return ()
+    own: Any = decode_document("power-source", FORMAT, kind.body)
+    corrections = msgspec.to_builtins(unit.corrections)
+    if strange := sorted(set(corrections) - set(own.__struct_fields__)):
+        message = f"The unit is of a {own.__struct_config__.tag}, which has no such member."
+        return tuple(Fault(f"/corrections/{name}", "member_of_another_kind", message) for name in strange)
+    merge = Merge("/entry")
+    merged = merge.members(msgspec.json.decode(kind.body), corrections, "", "/corrections")
+    repeated = [Fault(at, "repeated_id", "Two parts of this list have the same id.") for at in merge.repeated]
+    try:
+        document: PowerSourceDocument = msgspec.convert(merged, type(own))
+    except msgspec.ValidationError as error:
+        message = f"The entry with the corrections is no valid document: {error}"[:300]
+        return in_order((*repeated, Fault("/corrections", "merge_is_no_document", message)))
+    moved = {f"/{name}": f"/corrections/{name}" for name in corrections} | merge.moved
+    found = check_document("power-source", document)
+    return in_order((*repeated, *(replace(one, pointer=Places(moved).of(one.pointer)) for one in found)))
