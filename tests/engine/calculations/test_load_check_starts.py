@@ -15,7 +15,8 @@ from ampwright.engine.calculations.load_check import check_load
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import LoadCheckResult, ToolResult
 from ampwright.engine.calculations.start_network import ports_of, seen
-from ampwright.engine.calculations.starts import ToolStart
+from ampwright.engine.calculations.starts import ToolStart, check_starts
+from ampwright.engine.site.ledger import Ledger
 from site_of import check, finding_of, resistive, row_of, site_of
 
 HARD, TYPICAL, EASY = 2, 1, 0
@@ -513,3 +514,14 @@ def test_a_probability_is_told_where_the_estimates_differ_and_lies_between_nough
     assert one.outcomes is not None
     assert one.probability_ratio is not None
     assert 0.0 < one.probability_ratio < 1.0
+
+
+def test_a_restart_in_mid_run_is_no_easier_than_the_start() -> None:
+    """A compressor that vents before each start has full head pressure when power returns in mid-run."""
+    tool = motor("compressor", restart={"kind": "induction_motor", "code_letter": "J", "against": "head_pressure"})
+    source = inverter("40 A", tiers=[], response="current_limiting")
+    source["circuits"][0]["device"]["rating"] = "60 A"
+    found = evaluated(request(source, tool))
+    again = check_starts(found.settled, Ledger(), found.sets, found.rows, found.figures, again=True)
+    assert found.starts.tools[0].outcomes[TYPICAL] in ("starts", "starts_slowly")
+    assert again.tools[0].outcomes[TYPICAL] == "stalls"

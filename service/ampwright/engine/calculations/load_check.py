@@ -79,7 +79,9 @@ STARTS_ONLY = frozenset(
     }
 )
 MOST_TRIED = 48
-MOST_WORK = 60_000  # rows x items, summed over what is tried; a check of ten tools and three cases has about 1,000
+# rows x items, and starts, summed over what is tried; a check of ten tools and three cases has about 3,000
+MOST_WORK = 120_000
+WORK_OF_A_START = 60
 
 
 class _Tries:
@@ -92,7 +94,8 @@ class _Tries:
         self._known: dict[frozenset[str], Evaluation] = {}
         settled = base.settled
         items = len(settled.placements) + len(settled.cords) + len(settled.source.receptacles) + 1
-        self._work_of_one = max(1, len(base.rows) * items)
+        of_starts = sum(WORK_OF_A_START for one in base.starts.tools if one.case in cases)
+        self._work_of_one = max(1, len(base.rows) * items + of_starts)
         self._work_left = MOST_WORK
         self.all_tried = True
 

@@ -78,28 +78,36 @@ def sags_of(
     emf = runs.seen.emf_v[n]
     turn = emf / abs(emf) * complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
     own = ports.of(one.starting)[0]
+    # the start is one current through each of its own ports: what they have in common with other tools' legs
+    common = ports.incidence @ ports.incidence[own]
+    lost = runs.seen.lost_v[n][None] + 1j * np.where(first_s < RECOVERS_S, dip_ohm, 0.0)[:, None] * common[None]
+    open_v = runs.seen.open_v[n]
+    across = np.abs(sinks[:, None] * open_v[None] - (amps * turn)[:, None] * lost)
+    # a tool's ports stand side by side: the lowest of them is what the tool has
+    begins = np.flatnonzero(np.diff(ports.tool, prepend=-1))
+    volts = np.minimum.reduceat(across, begins, axis=1)
+    before = np.minimum.reduceat(np.abs(open_v), begins).tolist()
+    lowest = volts.min(axis=0).tolist()
+    wired = (np.maximum.reduceat(np.abs(ports.wiring_ohm[estimate][:, own]), begins) * amps.max()).tolist()
+    place = {tool: k for k, tool in enumerate(ports.tool[begins].tolist())}
+    goes_dark = runs.result[n, RESULT_OFF_AT_S] < np.inf
     found: list[Sag] = []
-    for k in one.beside:
-        places = ports.of(k)
-        if not len(places):
+    for tool in one.beside:
+        k = place.get(tool)
+        if k is None:
             continue
-        placement = site.placements[k]
-        plate = placement.plate_voltage_v / (3.0**0.5 if len(places) == 3 else 1.0)
-        open_v, lost_v = runs.seen.open_v[n, places], runs.seen.lost_v[n, places]
-        # the start is one current through each of its own ports: what they have in common with this tool's legs
-        common = ports.incidence[places] @ ports.incidence[own]
-        lost_piece = lost_v[None] + 1j * np.where(first_s < RECOVERS_S, dip_ohm, 0.0)[:, None] * common[None]
-        volts = np.abs(sinks[:, None] * open_v[None] - (amps * turn)[:, None] * lost_piece).min(axis=1)
-        lowest = float(volts.min())
-        wired = float(np.abs(ports.wiring_ohm[estimate][places, own]).max() * amps.max())
-        lost = float(np.abs(open_v).min()) - lowest
-        through = "circuit" if wired > 0.5 * lost else "source"
-        ratio = np.ascontiguousarray(volts / plate)
-        upset, assumed = _upset(placement, np.ascontiguousarray(seconds), ratio)
-        scale = 3.0**0.5 if len(places) == 3 else 1.0
-        if runs.result[n, RESULT_OFF_AT_S] < np.inf:
+        placement = site.placements[tool]
+        root = 3.0**0.5 if len(placement.lines) == 3 else 1.0
+        plate = placement.plate_voltage_v / root
+        through = "circuit" if wired[k] > 0.5 * (before[k] - lowest[k]) else "source"
+        lasts_s, upset, assumed = 0.0, "no", False
+        if lowest[k] < SAGS_BELOW_RATIO * plate:
+            ratio = np.ascontiguousarray(volts[:, k] / plate)
+            lasts_s = float(seconds[ratio < SAGS_BELOW_RATIO].sum())
+            upset, assumed = _upset(placement, seconds, ratio)
+        if goes_dark:
             upset = "no"  # all goes dark together: that is the start's own failure
-        found.append(Sag(k, lowest * scale, float(seconds[ratio < SAGS_BELOW_RATIO].sum()), through, upset, assumed))
+        found.append(Sag(tool, lowest[k] * root, lasts_s, through, upset, assumed))
     return tuple(found)
 
 
@@ -127,8 +135,6 @@ def _course(runs: StartRuns, n: int, count: int) -> tuple[Real, Real, Real, Real
 
 
 def _upset(placement: Placement, seconds: Real, ratio: Real) -> tuple[str, bool]:
-    if ratio.min() >= SAGS_BELOW_RATIO:
-        return "no", False
     tool = placement.tool
     sensitivity, assumed = tool.sensitivity, False
     if sensitivity is None and placement.load_class.name == "electronics":

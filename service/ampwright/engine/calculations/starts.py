@@ -100,9 +100,12 @@ class Starts:
         return tuple(one for one in self.tools if one.case == case)
 
 
-def settle_starting(site: SettledSite, ledger: Ledger) -> Starting:
-    """Starts, limits in time and devices of a site; asks for nothing where nothing starts."""
-    starts = settle_starts(site, ledger)
+def settle_starting(site: SettledSite, ledger: Ledger, *, again: bool = False) -> Starting:
+    """Starts, limits in time and devices of a site; asks for nothing where nothing starts.
+
+    again : the restart after power went in mid-run, instead of the start.
+    """
+    starts = settle_starts(site, ledger, again=again)
     used = [i for i, start in enumerate(starts) if start is not None]
     if not used:
         return Starting(starts, None, (), tuple(None for _ in site.source.circuits), None)
@@ -123,9 +126,11 @@ def check_starts(
     rows: Sequence[Row],
     figures: RowFigures,
     only: frozenset[int] | None = None,
+    *,
+    again: bool = False,
 ) -> Starts:
-    """Every start of every case, or of the cases in `only`."""
-    starting = settle_starting(site, ledger)
+    """Every start of every case, or of the cases in `only`; with `again` every restart after power went in mid-run."""
+    starting = settle_starting(site, ledger, again=again)
     open_tools = frozenset(
         i for i, placement in enumerate(site.placements) if start_is_open(site, placement, starting.starts[i])
     )
