@@ -19,7 +19,6 @@ from ampwright.engine.physics.lamp_inrush import (
     LAMP_ASSUMPTIONS,
     LAMP_COLUMNS,
     LAMP_CREST_A,
-    LAMP_FIRST_CURRENT_A,
     LAMP_RESULTS,
     LAMP_SEGMENTS,
     lamp_inrush,
@@ -95,6 +94,3 @@ def _filament(start: SettledStart, emf_v: float, resistance_ohm: float, estimate
     count = int(out[0, LAMP_SEGMENTS])
     history = (tuple(pieces[0, :count, 0].tolist()), tuple(pieces[0, :count, 1].tolist()))
     return Surge(float(out[0, LAMP_CREST_A]), float(sum(history[0])), history)
-
-
-__all__ = ["LAMP_FIRST_CURRENT_A", "Surge", "surge_of"]
