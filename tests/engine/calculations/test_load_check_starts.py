@@ -525,3 +525,17 @@ def test_a_restart_in_mid_run_is_no_easier_than_the_start() -> None:
     again = check_starts(found.settled, Ledger(), found.sets, found.rows, found.figures, again=True)
     assert found.starts.tools[0].outcomes[TYPICAL] in ("starts", "starts_slowly")
     assert again.tools[0].outcomes[TYPICAL] == "stalls"
+
+
+def test_tiers_in_amperes_and_volt_amperes_that_cross_at_this_voltage_are_put_in_order() -> None:
+    """15 A for 10 s and 3 kVA for 0.2 s: at 230 V the second is 13 A, so 13 A are borne for as long as 15 A."""
+    source = inverter(
+        "10 A", response="shutdown", tiers=[{"amount": "15 A", "lasts": "10 s"}, {"amount": "3 kVA", "lasts": "0.2 s"}]
+    )
+    source["voltage"] = "230 V"
+    source["receptacles"][0]["type"] = "CEE 7/3"
+    saw = series("saw")
+    saw["supply_options"] = [{"voltage": "230 V", "current": "2 A"}]
+    limit = evaluated(request(source, saw)).starts.starting.limits[0]
+    assert [seconds for _, seconds in limit.tiers[TYPICAL]] == [10.0, 10.0]
+    assert [amps for amps, _ in limit.tiers[TYPICAL]] == pytest.approx([3000.0 / 230.0, 15.0])

@@ -151,8 +151,19 @@ def _tiers(
     for estimate in range(3):
         weak = 2 - estimate
         row = sorted((_tier_a(tier.amount, weak, legs, per_leg, source), tier.lasts_s.at(weak)) for tier in tiers)
-        rows.append(tuple(item for item in row if item[0] > amps)[-MOST_TIERS:])
+        rows.append(_falling([item for item in row if item[0] > amps])[-MOST_TIERS:])
     return rows[0], rows[1], rows[2]
+
+
+def _falling(row: list[tuple[float, float]]) -> Tiers:
+    """A source that bears more for longer bears less for as long: the order that units at this voltage may upset."""
+    longest = 0.0
+    found: list[tuple[float, float]] = []
+    for amps, seconds in reversed(row):
+        longest = max(longest, seconds)
+        if not found or amps < found[-1][0]:
+            found.append((amps, longest))
+    return tuple(reversed(found))
 
 
 def _tier_a(amount: Capacity, estimate: int, legs: int, per_leg: bool, source: SettledSource) -> float:
