@@ -18,7 +18,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.calculations.cord_heat import after_push_c, steady_c
-from ampwright.engine.physics.network_flow import NetworkBatch, solve_networks
+from ampwright.engine.physics.network_flow import COLLAPSED, SOLVED, NetworkBatch, solve_networks
 from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.source import NEUTRAL
 
@@ -104,6 +104,7 @@ def solve_rows(site: SettledSite, rows: Sequence[Row], broken_neutral: int | Non
     neutral_open = np.zeros((count, nodes.total), np.bool_)
     if broken_neutral is not None:
         neutral_open[:, nodes.circuits + broken_neutral] = True
+    outcome = np.full(count, SOLVED, np.int8)
     for turn in range(HEAT_PASSES):
         _set_cord_impedance(site, nodes, impedance, copper_c)
         result = solve_networks(
@@ -124,14 +125,24 @@ def solve_rows(site: SettledSite, rows: Sequence[Row], broken_neutral: int | Non
                 np.full(power_flat.shape, LOW_VOLTAGE_SWITCH_RATIO),
             )
         )
+        # a row that collapsed with cooler copper does not come back when the collapse itself cools the copper
+        outcome = np.where(outcome == SOLVED, result.outcome, outcome).astype(np.int8)
+        # below its switch a load that is no plain impedance does no work, whatever current could still flow
+        dead = (np.abs(result.load_v) < LOW_VOLTAGE_SWITCH_RATIO * nominal) & (shares[which, 1] < 1.0)
+        outcome[np.repeat(np.arange(count), np.diff(load_start))[dead]] = COLLAPSED
         branch = result.branch_current_a.reshape(len(rows), ESTIMATES, nodes.total, 4)
         cord_a = np.abs(branch[:, :, nodes.cords : nodes.tools, :]).max(axis=3) if site.cords else copper_c
         if not site.cords:
             break
         steady = steady_c(site.cords, site.ambient_c, cord_a)
-        copper_c = steady[bases] if turn < HEAT_PASSES - 1 else _pushed_c(site, rows, cord_a, steady)
+        if turn < HEAT_PASSES - 1:
+            # currents of a collapse warm nothing: the copper keeps what it had, so that warmer never looks better
+            held = outcome.reshape(len(rows), ESTIMATES)[bases] == SOLVED
+            copper_c = np.where(held[..., None], steady[bases], copper_c)
+        else:
+            copper_c = _pushed_c(site, rows, cord_a, steady)
     node_v = result.node_v.reshape(len(rows), ESTIMATES, nodes.total, 4)
-    return _gather(site, rows, nodes, node_v, branch, copper_c, result.outcome, lines, crest)
+    return _gather(site, rows, nodes, node_v, branch, copper_c, outcome, lines, crest)
 
 
 def _nodes(site: SettledSite) -> _Nodes:
