@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -42,11 +42,13 @@ class Client(Transport):
         conditions: models.Conditions | UnsetType = UNSET,
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.Include] | UnsetType = UNSET,
+        shift: str | UnsetType = UNSET,
         charge: str | UnsetType = UNSET,
         battery: models.BatteryConditions | UnsetType = UNSET,
         fuel: models.FuelConditions | UnsetType = UNSET,
         allowance: str | UnsetType = UNSET,
-        shift: str | UnsetType = UNSET,
         pattern: words.Pattern | UnsetType = UNSET,
         duties: list[models.ToolDuty] | UnsetType = UNSET,
         work: list[models.WorkAmount] | UnsetType = UNSET,
@@ -79,10 +81,16 @@ class Client(Transport):
 
         people : How many people work.
         catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
+        each finding and the load that may still be added; what a dead short at the end of each cord does; the
+        largest sets of tools that run together, and the best order of starting; overload and trips over a
+        shift; trip curves.
+        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
         charge : Share with its unit (%): one value, `low..high` or `low..typical..high`.
         allowance : Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
         pattern : What the crew does all day.
         solar : Mean power of each hour from the start of the day.
@@ -128,6 +136,9 @@ class Client(Transport):
         conditions: models.Conditions | UnsetType = UNSET,
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.Include] | UnsetType = UNSET,
+        shift: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.LoadCheckAnswer: ...
     def check_load(
@@ -143,6 +154,14 @@ class Client(Transport):
 
         people : How many people work.
         catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
+        each finding and the load that may still be added; what a dead short at the end of each cord does; the
+        largest sets of tools that run together, and the best order of starting; overload and trips over a
+        shift; trip curves.
+        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -160,6 +179,47 @@ class Client(Transport):
         )
 
     @overload
+    def create_access_key(
+        self, request: models.NewAccessKey, /, *, options: CallOptions | None = None
+    ) -> models.MadeAccessKey: ...
+    @overload
+    def create_access_key(
+        self,
+        /,
+        *,
+        scopes: list[words.Scopes],
+        note: str,
+        by: str | UnsetType = UNSET,
+        expires_at: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.MadeAccessKey: ...
+    def create_access_key(
+        self, request: models.NewAccessKey | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.MadeAccessKey:
+        """Make a key.
+
+        Its text is in this answer and nowhere else. A caller whose key may make keys can make any.
+
+        scopes : What it opens; `keys` makes any key, so give it to few.
+        note : Whose key this is.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        expires_at : When it ends by itself (RFC 3339).
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
+        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.MadeAccessKey](
+                "POST",
+                "/v1/access-keys",
+                models.MadeAccessKey,
+                body=body_of(models.NewAccessKey, request, members),
+            ),
+            options,
+        )
+
+    @overload
     def create_catalogue_release(
         self, request: models.NewRelease, /, *, options: CallOptions | None = None
     ) -> models.Release: ...
@@ -169,7 +229,7 @@ class Client(Transport):
         /,
         *,
         note: str,
-        by: str,
+        by: str | UnsetType = UNSET,
         members: list[models.ReleaseMember] | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.Release: ...
@@ -182,11 +242,11 @@ class Client(Transport):
         number is the next one, without gaps; its members never change.
 
         note : What this release is for.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
         """
         return self._answer(
             Call[models.Release](
@@ -199,28 +259,39 @@ class Client(Transport):
         )
 
     @overload
-    def create_cord(self, request: models.NewCord, /, *, options: CallOptions | None = None) -> models.CordRevision: ...
+    def create_cord(
+        self, request: models.NewCord, /, *, if_none_match: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.CordRevision: ...
     @overload
     def create_cord(
         self,
         /,
         *,
         why: str,
-        by: str,
         document: models.CordDocument,
         entry: str,
+        if_none_match: str | UnsetType = UNSET,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.CordRevision: ...
     def create_cord(
-        self, request: models.NewCord | None = None, /, *, options: CallOptions | None = None, **members: Any
+        self,
+        request: models.NewCord | None = None,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+        **members: Any,
     ) -> models.CordRevision:
         """Add a cord to the catalogue.
 
-        Sent again with the same content it answers 200; where another document has the key, 412.
+        Sent again with the same content it answers 200; where another document has the key, 412, with or
+        without If-None-Match: *.
 
+        if_none_match : Only where there is no such entry yet; implied.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -233,6 +304,9 @@ class Client(Transport):
                 "POST",
                 "/v1/cords",
                 models.CordRevision,
+                headers={
+                    "If-None-Match": if_none_match,
+                },
                 body=body_of(models.NewCord, request, members),
             ),
             options,
@@ -250,8 +324,8 @@ class Client(Transport):
         *,
         if_match: str,
         why: str,
-        by: str,
         document: models.CordDocument,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.CordRevision: ...
@@ -273,7 +347,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
@@ -297,28 +371,39 @@ class Client(Transport):
         )
 
     @overload
-    def create_kit(self, request: models.NewKit, /, *, options: CallOptions | None = None) -> models.KitRevision: ...
+    def create_kit(
+        self, request: models.NewKit, /, *, if_none_match: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.KitRevision: ...
     @overload
     def create_kit(
         self,
         /,
         *,
         why: str,
-        by: str,
         document: models.KitDocument,
         entry: str,
+        if_none_match: str | UnsetType = UNSET,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.KitRevision: ...
     def create_kit(
-        self, request: models.NewKit | None = None, /, *, options: CallOptions | None = None, **members: Any
+        self,
+        request: models.NewKit | None = None,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+        **members: Any,
     ) -> models.KitRevision:
         """Add a kit to the catalogue.
 
-        Sent again with the same content it answers 200; where another document has the key, 412.
+        Sent again with the same content it answers 200; where another document has the key, 412, with or
+        without If-None-Match: *.
 
+        if_none_match : Only where there is no such entry yet; implied.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -331,6 +416,9 @@ class Client(Transport):
                 "POST",
                 "/v1/kits",
                 models.KitRevision,
+                headers={
+                    "If-None-Match": if_none_match,
+                },
                 body=body_of(models.NewKit, request, members),
             ),
             options,
@@ -348,8 +436,8 @@ class Client(Transport):
         *,
         if_match: str,
         why: str,
-        by: str,
         document: models.KitDocument,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.KitRevision: ...
@@ -371,7 +459,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
@@ -396,7 +484,12 @@ class Client(Transport):
 
     @overload
     def create_power_source(
-        self, request: models.NewPowerSource, /, *, options: CallOptions | None = None
+        self,
+        request: models.NewPowerSource,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
     ) -> models.PowerSourceRevision: ...
     @overload
     def create_power_source(
@@ -404,21 +497,30 @@ class Client(Transport):
         /,
         *,
         why: str,
-        by: str,
         document: models.PowerSourceDocument,
         entry: str,
+        if_none_match: str | UnsetType = UNSET,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.PowerSourceRevision: ...
     def create_power_source(
-        self, request: models.NewPowerSource | None = None, /, *, options: CallOptions | None = None, **members: Any
+        self,
+        request: models.NewPowerSource | None = None,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+        **members: Any,
     ) -> models.PowerSourceRevision:
         """Add a power source to the catalogue.
 
-        Sent again with the same content it answers 200; where another document has the key, 412.
+        Sent again with the same content it answers 200; where another document has the key, 412, with or
+        without If-None-Match: *.
 
+        if_none_match : Only where there is no such entry yet; implied.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -431,6 +533,9 @@ class Client(Transport):
                 "POST",
                 "/v1/power-sources",
                 models.PowerSourceRevision,
+                headers={
+                    "If-None-Match": if_none_match,
+                },
                 body=body_of(models.NewPowerSource, request, members),
             ),
             options,
@@ -454,8 +559,8 @@ class Client(Transport):
         *,
         if_match: str,
         why: str,
-        by: str,
         document: models.PowerSourceDocument,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.PowerSourceRevision: ...
@@ -477,7 +582,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
@@ -501,8 +606,130 @@ class Client(Transport):
         )
 
     @overload
+    def create_source_unit(
+        self,
+        request: models.NewSourceUnit,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.SourceUnitRevision: ...
+    @overload
+    def create_source_unit(
+        self,
+        /,
+        *,
+        why: str,
+        document: models.SourceUnit,
+        entry: str,
+        if_none_match: str | UnsetType = UNSET,
+        by: str | UnsetType = UNSET,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.SourceUnitRevision: ...
+    def create_source_unit(
+        self,
+        request: models.NewSourceUnit | None = None,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.SourceUnitRevision:
+        """Add a source unit to the catalogue.
+
+        Sent again with the same content it answers 200; where another document has the key, 412, with or
+        without If-None-Match: *.
+
+        if_none_match : Only where there is no such entry yet; implied.
+        why : Why it was written, in one line.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        status : A draft is in no release. Left out: approved.
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.SourceUnitRevision](
+                "POST",
+                "/v1/source-units",
+                models.SourceUnitRevision,
+                headers={
+                    "If-None-Match": if_none_match,
+                },
+                body=body_of(models.NewSourceUnit, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def create_source_unit_revision(
+        self, entry: str, request: models.NewSourceUnitRevision, /, *, if_match: str, options: CallOptions | None = None
+    ) -> models.SourceUnitRevision: ...
+    @overload
+    def create_source_unit_revision(
+        self,
+        entry: str,
+        /,
+        *,
+        if_match: str,
+        why: str,
+        document: models.SourceUnit,
+        by: str | UnsetType = UNSET,
+        status: words.WrittenStatus | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.SourceUnitRevision: ...
+    def create_source_unit_revision(
+        self,
+        entry: str,
+        request: models.NewSourceUnitRevision | None = None,
+        /,
+        *,
+        if_match: str,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.SourceUnitRevision:
+        """Write a new revision of a source unit.
+
+        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
+        wrote in the meantime, 412 names the newest revision.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        if_match : ETag of the revision that was read; the write is built upon it.
+        why : Why it was written, in one line.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        status : A draft is in no release. Left out: approved.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
+        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.SourceUnitRevision](
+                "POST",
+                "/v1/source-units/{entry}/revisions",
+                models.SourceUnitRevision,
+                path={
+                    "entry": entry,
+                },
+                headers={
+                    "If-Match": if_match,
+                },
+                body=body_of(models.NewSourceUnitRevision, request, members),
+            ),
+            options,
+        )
+
+    @overload
     def create_tool_profile(
-        self, request: models.NewToolProfile, /, *, options: CallOptions | None = None
+        self,
+        request: models.NewToolProfile,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
     ) -> models.ToolProfileRevision: ...
     @overload
     def create_tool_profile(
@@ -510,21 +737,30 @@ class Client(Transport):
         /,
         *,
         why: str,
-        by: str,
         document: models.ToolProfile,
         entry: str,
+        if_none_match: str | UnsetType = UNSET,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.ToolProfileRevision: ...
     def create_tool_profile(
-        self, request: models.NewToolProfile | None = None, /, *, options: CallOptions | None = None, **members: Any
+        self,
+        request: models.NewToolProfile | None = None,
+        /,
+        *,
+        if_none_match: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+        **members: Any,
     ) -> models.ToolProfileRevision:
         """Add a tool profile to the catalogue.
 
-        Sent again with the same content it answers 200; where another document has the key, 412.
+        Sent again with the same content it answers 200; where another document has the key, 412, with or
+        without If-None-Match: *.
 
+        if_none_match : Only where there is no such entry yet; implied.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -537,6 +773,9 @@ class Client(Transport):
                 "POST",
                 "/v1/tool-profiles",
                 models.ToolProfileRevision,
+                headers={
+                    "If-None-Match": if_none_match,
+                },
                 body=body_of(models.NewToolProfile, request, members),
             ),
             options,
@@ -560,8 +799,8 @@ class Client(Transport):
         *,
         if_match: str,
         why: str,
-        by: str,
         document: models.ToolProfile,
+        by: str | UnsetType = UNSET,
         status: words.WrittenStatus | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.ToolProfileRevision: ...
@@ -583,7 +822,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
         why : Why it was written, in one line.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         status : A draft is in no release. Left out: approved.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
@@ -602,6 +841,72 @@ class Client(Transport):
                     "If-Match": if_match,
                 },
                 body=body_of(models.NewToolProfileRevision, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def diagnose_stop(
+        self, request: models.StopDiagnosisRequest, /, *, options: CallOptions | None = None
+    ) -> models.StopDiagnosisAnswer: ...
+    @overload
+    def diagnose_stop(
+        self,
+        /,
+        *,
+        source: models.AnySource,
+        stopped: models.Stop,
+        tools: list[models.ToolInUse] | UnsetType = UNSET,
+        cords: list[models.CordInUse] | UnsetType = UNSET,
+        kit: models.KitInUse | UnsetType = UNSET,
+        connections: list[models.Connection] | UnsetType = UNSET,
+        people: int | UnsetType = UNSET,
+        cases: list[models.Case] | UnsetType = UNSET,
+        conditions: models.Conditions | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.Include] | UnsetType = UNSET,
+        shift: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.StopDiagnosisAnswer: ...
+    def diagnose_stop(
+        self,
+        request: models.StopDiagnosisRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.StopDiagnosisAnswer:
+        """Diagnose why power went.
+
+        Post what a load check takes, with what ran when it stopped and what was seen: after how long, what
+        went off, how power came back, what a meter showed. Causes come ranked, each with what speaks for it,
+        checks that are safe to make, and changes after which what ran holds. The ranking orders a search and
+        is no measurement; nobody loads a circuit to find out where it trips.
+
+        people : How many people work.
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
+        each finding and the load that may still be added; what a dead short at the end of each cord does; the
+        largest sets of tools that run together, and the best order of starting; overload and trips over a
+        shift; trip curves.
+        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.StopDiagnosisAnswer](
+                "POST",
+                "/v1/stop-diagnoses",
+                models.StopDiagnosisAnswer,
+                body=body_of(models.StopDiagnosisRequest, request, members),
+                safe=True,
             ),
             options,
         )
@@ -628,6 +933,187 @@ class Client(Transport):
                 query={
                     "since": since,
                 },
+                safe=True,
+            ),
+            options,
+        )
+
+    def diff_cord_revisions(
+        self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RevisionDifferences:
+        """Compare a revision of a cord with an older one, in words.
+
+        With the one before it where `since` is left out.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+        since : The older revision.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionDifferences](
+                "GET",
+                "/v1/cords/{entry}/revisions/{revision}/differences",
+                models.RevisionDifferences,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                query={
+                    "since": since,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def diff_kit_revisions(
+        self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RevisionDifferences:
+        """Compare a revision of a kit with an older one, in words.
+
+        With the one before it where `since` is left out.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+        since : The older revision.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionDifferences](
+                "GET",
+                "/v1/kits/{entry}/revisions/{revision}/differences",
+                models.RevisionDifferences,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                query={
+                    "since": since,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def diff_power_source_revisions(
+        self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RevisionDifferences:
+        """Compare a revision of a power source with an older one, in words.
+
+        With the one before it where `since` is left out.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+        since : The older revision.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionDifferences](
+                "GET",
+                "/v1/power-sources/{entry}/revisions/{revision}/differences",
+                models.RevisionDifferences,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                query={
+                    "since": since,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def diff_source_unit_revisions(
+        self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RevisionDifferences:
+        """Compare a revision of a source unit with an older one, in words.
+
+        With the one before it where `since` is left out.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+        since : The older revision.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionDifferences](
+                "GET",
+                "/v1/source-units/{entry}/revisions/{revision}/differences",
+                models.RevisionDifferences,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                query={
+                    "since": since,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def diff_tool_profile_revisions(
+        self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.RevisionDifferences:
+        """Compare a revision of a tool profile with an older one, in words.
+
+        With the one before it where `since` is left out.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+        since : The older revision.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionDifferences](
+                "GET",
+                "/v1/tool-profiles/{entry}/revisions/{revision}/differences",
+                models.RevisionDifferences,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                query={
+                    "since": since,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def export_catalogue_ndjson(self, *, options: CallOptions | None = None) -> str:
+        """Export the catalogue.
+
+        One line a revision, release and withdrawal, with the stored bytes and their hashes. Two services with
+        the same history give the same bytes, whichever database each has. Access keys and the audit trail are
+        left out.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[str](
+                "GET",
+                "/v1/catalogue-export",
+                str,
+                accept="application/x-ndjson",
                 safe=True,
             ),
             options,
@@ -887,6 +1373,56 @@ class Client(Transport):
             options,
         )
 
+    def get_source_unit(self, entry: str, *, options: CallOptions | None = None) -> models.SourceUnitRevision:
+        """Read the newest revision of a source unit.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.SourceUnitRevision](
+                "GET",
+                "/v1/source-units/{entry}",
+                models.SourceUnitRevision,
+                path={
+                    "entry": entry,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def get_source_unit_revision(
+        self, entry: str, revision: int, *, options: CallOptions | None = None
+    ) -> models.SourceUnitRevision:
+        """Read one revision of a source unit.
+
+        Its document never changes; that it was withdrawn may be added.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        revision : Revision, from 1.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.SourceUnitRevision](
+                "GET",
+                "/v1/source-units/{entry}/revisions/{revision}",
+                models.SourceUnitRevision,
+                path={
+                    "entry": entry,
+                    "revision": revision,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
     def get_standard_table(
         self, table: str, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.StandardTable:
@@ -965,6 +1501,55 @@ class Client(Transport):
             options,
         )
 
+    @overload
+    def import_catalogue(
+        self, request: models.CatalogueImport, /, *, options: CallOptions | None = None
+    ) -> models.CatalogueImported: ...
+    @overload
+    def import_catalogue(
+        self, /, *, ndjson: str, by: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.CatalogueImported: ...
+    def import_catalogue(
+        self, request: models.CatalogueImport | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.CatalogueImported:
+        """Bring in an export, all of it or nothing.
+
+        Every hash is verified, and what is here already must be the same. A key needs the scopes release and
+        catalogue:write.
+
+        ndjson : The lines of GET /v1/catalogue-export, unchanged.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
+        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.CatalogueImported](
+                "POST",
+                "/v1/catalogue-imports",
+                models.CatalogueImported,
+                body=body_of(models.CatalogueImport, request, members),
+            ),
+            options,
+        )
+
+    def list_access_keys(self, *, options: CallOptions | None = None) -> models.AccessKeyList:
+        """List all keys, without their secrets.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.AccessKeyList](
+                "GET",
+                "/v1/access-keys",
+                models.AccessKeyList,
+                safe=True,
+            ),
+            options,
+        )
+
     def list_assumption_codes(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.AssumptionCodeList:
@@ -989,6 +1574,57 @@ class Client(Transport):
                 keeps=True,
             ),
             options,
+        )
+
+    def list_audit(
+        self,
+        *,
+        subject: str | UnsetType = UNSET,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.AuditPage:
+        """List acts, newest first.
+
+        subject : Only acts on this, such as `release/7`.
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.AuditPage](
+                "GET",
+                "/v1/audit",
+                models.AuditPage,
+                query={
+                    "subject": subject,
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_audit(
+        self,
+        *,
+        subject: str | UnsetType = UNSET,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.AuditRow]:
+        """List acts, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_audit takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_audit(subject=subject, before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
         )
 
     def list_catalogue_release_members(
@@ -1664,6 +2300,146 @@ class Client(Transport):
             options,
         )
 
+    def list_source_unit_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.RevisionPage:
+        """List the revisions of a source unit, newest first.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        before : `next_before` of the page before.
+        limit : Most rows on a page. Left out: 50.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.RevisionPage](
+                "GET",
+                "/v1/source-units/{entry}/revisions",
+                models.RevisionPage,
+                path={
+                    "entry": entry,
+                },
+                query={
+                    "before": before,
+                    "limit": limit,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_source_unit_revisions(
+        self,
+        entry: str,
+        *,
+        before: int | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.RevisionRow]:
+        """List the revisions of a source unit, newest first: every row of every page, a page when its first row is asked for.
+
+        Takes what list_source_unit_revisions takes; `before` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_source_unit_revisions(entry, before=at, limit=limit, options=options),
+            lambda page: page.items,
+            lambda page: page.next_before,
+            before,
+        )
+
+    def list_source_units(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.EntryPage:
+        """List or search source units.
+
+        In order of their keys; pages stay whole while others write.
+
+        words : Beginnings of words of name, slug or kind of load.
+        voltage_low : Least nominal voltage [V]. Left out: 0.0.
+        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
+        plug : Designation of a plug or receptacle.
+        power_low : Least power [W].
+        power_high : Greatest power [W].
+        limit : Most rows on a page. Left out: 50.
+        cursor : `next_cursor` of the page before.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.EntryPage](
+                "GET",
+                "/v1/source-units",
+                models.EntryPage,
+                query={
+                    "words": words,
+                    "voltage_low": voltage_low,
+                    "voltage_high": voltage_high,
+                    "plug": plug,
+                    "power_low": power_low,
+                    "power_high": power_high,
+                    "status": status,
+                    "limit": limit,
+                    "cursor": cursor,
+                },
+                safe=True,
+            ),
+            options,
+        )
+
+    def iterate_source_units(
+        self,
+        *,
+        words: str | UnsetType = UNSET,
+        voltage_low: float | UnsetType = UNSET,
+        voltage_high: float | UnsetType = UNSET,
+        plug: str | UnsetType = UNSET,
+        power_low: float | UnsetType = UNSET,
+        power_high: float | UnsetType = UNSET,
+        status: words.EntryStatus | UnsetType = UNSET,
+        limit: int | UnsetType = UNSET,
+        cursor: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Iterator[models.EntryRow]:
+        """List or search source units: every row of every page, a page when its first row is asked for.
+
+        Takes what list_source_units takes; `cursor` is where to begin.
+        """
+        return rows(
+            lambda at: self.list_source_units(
+                words=words,
+                voltage_low=voltage_low,
+                voltage_high=voltage_high,
+                plug=plug,
+                power_low=power_low,
+                power_high=power_high,
+                status=status,
+                limit=limit,
+                cursor=at,
+                options=options,
+            ),
+            lambda page: page.items,
+            lambda page: page.next_cursor,
+            cursor,
+        )
+
     def list_tool_profile_revisions(
         self,
         entry: str,
@@ -1828,6 +2604,28 @@ class Client(Transport):
             options,
         )
 
+    def revoke_access_key(self, id: str, *, options: CallOptions | None = None) -> models.AccessKeyRow:
+        """Revoke a key for good.
+
+        Workers follow within a second. The row stays; a key that is revoked already stays as it was.
+
+        id : The twelve digits after `ampw_`.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.AccessKeyRow](
+                "DELETE",
+                "/v1/access-keys/{id}",
+                models.AccessKeyRow,
+                path={
+                    "id": id,
+                },
+            ),
+            options,
+        )
+
     @overload
     def size_cords(
         self, request: models.CordSizingRequest, /, *, options: CallOptions | None = None
@@ -1848,6 +2646,7 @@ class Client(Transport):
         conditions: models.Conditions | UnsetType = UNSET,
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.CordSizingAnswer: ...
     def size_cords(
@@ -1867,6 +2666,8 @@ class Client(Transport):
         `>=value` for a meter over its range.
         receptacle : A name within its list: letters, digits, `-`, `_`, `.`.
         catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -1894,7 +2695,7 @@ class Client(Transport):
         /,
         *,
         reason: str,
-        by: str,
+        by: str | UnsetType = UNSET,
         revision: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.WithdrawalNote: ...
@@ -1913,12 +2714,12 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         reason : Why nobody should rely on it.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         revision : Revision of a catalogue entry, from 1.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
@@ -1944,7 +2745,7 @@ class Client(Transport):
         /,
         *,
         reason: str,
-        by: str,
+        by: str | UnsetType = UNSET,
         revision: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.WithdrawalNote: ...
@@ -1963,12 +2764,12 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         reason : Why nobody should rely on it.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         revision : Revision of a catalogue entry, from 1.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
@@ -1994,7 +2795,7 @@ class Client(Transport):
         /,
         *,
         reason: str,
-        by: str,
+        by: str | UnsetType = UNSET,
         revision: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.WithdrawalNote: ...
@@ -2013,17 +2814,67 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         reason : Why nobody should rely on it.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         revision : Revision of a catalogue entry, from 1.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
                 "POST",
                 "/v1/power-sources/{entry}/withdrawals",
+                models.WithdrawalNote,
+                path={
+                    "entry": entry,
+                },
+                body=body_of(models.NewWithdrawal, request, members),
+            ),
+            options,
+        )
+
+    @overload
+    def withdraw_source_unit(
+        self, entry: str, request: models.NewWithdrawal, /, *, options: CallOptions | None = None
+    ) -> models.WithdrawalNote: ...
+    @overload
+    def withdraw_source_unit(
+        self,
+        entry: str,
+        /,
+        *,
+        reason: str,
+        by: str | UnsetType = UNSET,
+        revision: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.WithdrawalNote: ...
+    def withdraw_source_unit(
+        self,
+        entry: str,
+        request: models.NewWithdrawal | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.WithdrawalNote:
+        """Withdraw a source unit, or one revision of it.
+
+        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
+
+        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+        reason : Why nobody should rely on it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        revision : Revision of a catalogue entry, from 1.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.WithdrawalNote](
+                "POST",
+                "/v1/source-units/{entry}/withdrawals",
                 models.WithdrawalNote,
                 path={
                     "entry": entry,
@@ -2044,7 +2895,7 @@ class Client(Transport):
         /,
         *,
         reason: str,
-        by: str,
+        by: str | UnsetType = UNSET,
         revision: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.WithdrawalNote: ...
@@ -2063,12 +2914,12 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         reason : Why nobody should rely on it.
-        by : Who wrote it.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
         revision : Revision of a catalogue entry, from 1.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](

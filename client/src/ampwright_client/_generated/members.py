@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
@@ -28,6 +28,7 @@ from ampwright_client._generated.words import (
     Earthing,
     EndState,
     GroundFault,
+    Include,
     Insulation,
     LedThrough,
     LoadClass,
@@ -80,8 +81,6 @@ class CatalogueSourceMembers(TypedDict, total=False):
     neutral_bond: NeutralBond | UnsetType
     resistance: str | UnsetType
     availability: list[Availability] | UnsetType
-    revision: int | UnsetType
-    unit: str | UnsetType
     voltage: str | UnsetType
     battery: str | UnsetType
     awake_draw: str | UnsetType
@@ -94,6 +93,8 @@ class CatalogueSourceMembers(TypedDict, total=False):
     tank: str | UnsetType
     earthing: Earthing | UnsetType
     fault_current: str | UnsetType
+    revision: int | UnsetType
+    unit: str | UnsetType
 
 
 class CordInUseMembers(TypedDict, total=False):
@@ -136,6 +137,9 @@ class LoadCheckRequestMembers(TypedDict, total=False):
     conditions: Conditions | UnsetType
     code_basis: list[CodeBasis] | UnsetType
     catalogue_release: int | UnsetType
+    withdrawals_as_of: str | UnsetType
+    include: list[Include] | UnsetType
+    shift: str | UnsetType
 
 
 class ReceptacleMembers(TypedDict, total=False):

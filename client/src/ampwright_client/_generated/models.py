@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -17,16 +17,20 @@ from ampwright_client._generated.words import (
     Control,
     CordLay,
     CordRowKind,
+    DifferenceRowChange,
     Earthing,
     ElectronicLimitResponse,
     EndState,
     EntryKind,
     EntryStatus,
+    Extent,
+    FigureOf,
     FixedWiring,
     FollowsVoltage,
     FuelConditionsKind,
     FuseStandard,
     GroundFault,
+    Include,
     Insulation,
     LedThrough,
     LegName,
@@ -40,9 +44,12 @@ from ampwright_client._generated.words import (
     Phases,
     Place,
     ResetMethod,
+    Returned,
     RuleLineLoadState,
+    Scopes,
     Sensitivity,
     Severity,
+    ShiftItemKind,
     SourceState,
     StartsAgainst,
     SupplementaryProtectorStandard,
@@ -51,15 +58,20 @@ from ampwright_client._generated.words import (
     Unit,
     Verdict,
     Waveform,
+    What,
     WrittenStatus,
 )
 from ampwright_client.reply import Answer
 
 __all__ = [
+    "AccessKeyList",
+    "AccessKeyRow",
     "AnySource",
     "Assumption",
     "AssumptionCodeList",
     "AssumptionCodeRow",
+    "AuditPage",
+    "AuditRow",
     "Availability",
     "Basis",
     "BatteryConditions",
@@ -72,6 +84,8 @@ __all__ = [
     "Case",
     "CaseResult",
     "CaseRow",
+    "CatalogueImport",
+    "CatalogueImported",
     "CatalogueSource",
     "Change",
     "ChangedMember",
@@ -98,9 +112,11 @@ __all__ = [
     "CostResult",
     "CrewLine",
     "DayStop",
+    "DifferenceRow",
     "DimensionList",
     "DimensionRow",
     "DutyResult",
+    "DutyUsed",
     "ElectronicLimit",
     "EnergyAssumption",
     "EnergyBudgetAnswer",
@@ -114,8 +130,10 @@ __all__ = [
     "EngineGeneratorDocument",
     "EntryPage",
     "EntryRow",
+    "Estimates",
     "FaultCodeList",
     "FaultCodeRow",
+    "FaultFigure",
     "FigureBand",
     "Finding",
     "FindingCodeList",
@@ -129,6 +147,7 @@ __all__ = [
     "KitInUse",
     "KitItem",
     "KitRevision",
+    "LargestSet",
     "Leg",
     "LegResult",
     "LimitResult",
@@ -138,10 +157,12 @@ __all__ = [
     "LoadClassList",
     "LoadClassRow",
     "LoadState",
+    "MadeAccessKey",
     "MeasuredStart",
     "MemberName",
     "MemberPage",
     "MemberRow",
+    "NewAccessKey",
     "NewCord",
     "NewCordRevision",
     "NewKit",
@@ -149,9 +170,13 @@ __all__ = [
     "NewPowerSource",
     "NewPowerSourceRevision",
     "NewRelease",
+    "NewSourceUnit",
+    "NewSourceUnitRevision",
     "NewToolProfile",
     "NewToolProfileRevision",
     "NewWithdrawal",
+    "Observation",
+    "Outcomes",
     "OvercurrentDevice",
     "PackCharging",
     "Percentiles",
@@ -164,6 +189,7 @@ __all__ = [
     "ProblemTypeList",
     "ProblemTypePage",
     "Provenance",
+    "RankedCause",
     "Reach",
     "Readiness",
     "ReadinessCheck",
@@ -176,6 +202,7 @@ __all__ = [
     "ReleasePage",
     "Reset",
     "ResistiveStart",
+    "RevisionDifferences",
     "RevisionPage",
     "RevisionRow",
     "RuleLayer",
@@ -183,12 +210,24 @@ __all__ = [
     "RuleLayerRow",
     "RuleLine",
     "RunTime",
+    "SagFigure",
+    "ShiftItem",
+    "ShiftUse",
     "SiteSupply",
     "SiteSupplyDocument",
+    "SourceCorrections",
+    "SourceUnit",
+    "SourceUnitRevision",
+    "SpareLoad",
     "StandardTable",
     "Start",
     "StartFigure",
     "StartOfRow",
+    "StartOrder",
+    "Stop",
+    "StopDiagnosisAnswer",
+    "StopDiagnosisRequest",
+    "StopReading",
     "StopResult",
     "SupplementaryProtector",
     "SupplyOption",
@@ -200,7 +239,9 @@ __all__ = [
     "ToolProfile",
     "ToolProfileRevision",
     "ToolResult",
+    "TripCurve",
     "TripFigure",
+    "TripPoint",
     "UnitRow",
     "UniversalMotorStart",
     "UsedEntry",
@@ -214,6 +255,22 @@ __all__ = [
     "WorkObservation",
     "WorkPosterior",
 ]
+
+
+class AccessKeyRow(Answer, kw_only=True):
+    """A key without its secret."""
+
+    id: str
+    scopes: list[str]
+    note: str
+    created_at: str
+    "Time in UTC, RFC 3339."
+    created_by: str
+    expires_at: str | UnsetType = UNSET
+    "Time in UTC, RFC 3339."
+    revoked_at: str | UnsetType = UNSET
+    "Time in UTC, RFC 3339."
+    revoked_by: str | UnsetType = UNSET
 
 
 class Assumption(Struct, kw_only=True):
@@ -239,6 +296,18 @@ class AssumptionCodeRow(Struct, kw_only=True):
     why: str
     how_to_find_out: str
     basis: str | UnsetType = UNSET
+
+
+class AuditRow(Struct, kw_only=True):
+    """One act. `subject` is `tool-profile/circular-saw-185mm/r3`, `release/7`, `key/3fa9...` or `import`."""
+
+    number: int
+    at: str
+    "Time in UTC, RFC 3339."
+    who: str
+    action: str
+    subject: str
+    detail: str
 
 
 class Availability(Struct, kw_only=True):
@@ -290,6 +359,26 @@ class Case(Struct, kw_only=True):
     "A name within its list: letters, digits, `-`, `_`, `.`."
     running: list[str]
     start_order: list[str] | UnsetType = UNSET
+
+
+class CatalogueImport(Struct, kw_only=True):
+    """An export to be brought in, all of it or nothing."""
+
+    ndjson: str
+    "The lines of GET /v1/catalogue-export, unchanged."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+
+
+class CatalogueImported(Answer, kw_only=True):
+    """What an import held, and what of it was new here; sent twice, nothing is."""
+
+    revisions: int
+    releases: int
+    withdrawals: int
+    new_revisions: int
+    new_releases: int
+    new_withdrawals: int
 
 
 class Change(Struct, kw_only=True):
@@ -426,6 +515,25 @@ class DayStop(Struct, kw_only=True):
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
+class DifferenceRow(Struct, kw_only=True):
+    """One difference; `pointer` goes into the new document, or into the old one for what was removed."""
+
+    pointer: str
+    change: DifferenceRowChange
+    text: str
+    before: Any | UnsetType = UNSET
+    after: Any | UnsetType = UNSET
+
+
+class DutyUsed(Struct, kw_only=True):
+    """Mean times that a tool is on and off; the usual ones of its class where the request does not state both."""
+
+    tool: str
+    on_s: float
+    off_s: float
+    from_request: bool
+
+
 class EnergyAssumption(Struct, kw_only=True):
     """A default that the answer leaned on; `influence_j` is how far it moves what is left in the worst of ten days."""
 
@@ -455,12 +563,41 @@ class EntryRow(Struct, kw_only=True):
     "SHA-256 in hexadecimal."
 
 
+class Estimates(Struct, kw_only=True):
+    """Low, typical and high by number."""
+
+    low: float
+    typical: float
+    high: float
+
+
 class FaultCodeRow(Struct, kw_only=True):
     """One kind of fault in a request."""
 
     code: str
     "Stable key or code."
     meaning: str
+
+
+class FaultFigure(Struct, kw_only=True):
+    """A dead short at the far end of a cord run, named by its last cord; a time that does not exist is left out.
+
+    `protects` is what ends it before a cord is ruined: overcurrent_device, source_shutdown, ground_fault_device (only a
+    fault to earth), nothing_needed, unknown or nothing. `copper_temperature_c` is adiabatic, where the device opens
+    within 5 s."""
+
+    cord: str
+    receptacle: str
+    circuit: str
+    far_current_a: float
+    largest_current_a: float
+    outcome: str
+    protects: str
+    trip_earliest_s: float | UnsetType = UNSET
+    trip_latest_guaranteed_s: float | UnsetType = UNSET
+    trip_latest_assumed_s: float | UnsetType = UNSET
+    cord_bears_s: float | UnsetType = UNSET
+    copper_temperature_c: float | UnsetType = UNSET
 
 
 class FigureBand(Struct, kw_only=True):
@@ -534,6 +671,14 @@ class KitItem(Struct, kw_only=True):
     "How many."
 
 
+class LargestSet(Struct, kw_only=True):
+    """Tools that run together and to which none can be added; `method` is exact, or heuristic above 12 tools."""
+
+    tools: list[str]
+    verdict: Verdict
+    method: str
+
+
 class Leg(Struct, kw_only=True):
     """One line conductor of the supply. Two legs can be opposite, at 120 degrees, or in phase."""
 
@@ -601,6 +746,14 @@ class LoadState(Struct, kw_only=True):
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
+class MadeAccessKey(Answer, kw_only=True):
+    """A key that was just made. `text` is shown this once; nobody can read it again."""
+
+    key: AccessKeyRow
+    text: str
+    "Send it as Authorization: Bearer."
+
+
 class MeasuredStart(Struct, kw_only=True, tag_field="kind", tag="measured"):
     """A start as a meter saw it on a stiff supply."""
 
@@ -630,15 +783,61 @@ class MemberRow(Struct, kw_only=True):
     "SHA-256 in hexadecimal."
 
 
+class NewAccessKey(Struct, kw_only=True):
+    """A key to be made."""
+
+    scopes: list[Scopes]
+    "What it opens; `keys` makes any key, so give it to few."
+    note: str
+    "Whose key this is."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    expires_at: str | UnsetType = UNSET
+    "When it ends by itself (RFC 3339)."
+
+
 class NewWithdrawal(Struct, kw_only=True):
     """Withdraw one revision, or, without `revision`, every revision that the entry has now."""
 
     reason: str
     "Why nobody should rely on it."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     revision: int | UnsetType = UNSET
     "Revision of a catalogue entry, from 1."
+
+
+class Observation(Struct, kw_only=True):
+    """What somebody saw a source unit do. Stored and shown beside answers; no figure is ever raised by it."""
+
+    on_date: str
+    "Day."
+    what: What
+    "What the unit did."
+    receptacle: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    power: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    voltage: str | UnsetType = UNSET
+    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    lasted: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    instrument: str | UnsetType = UNSET
+    "Plain text in one line."
+    note: str | UnsetType = UNSET
+    "Plain text in one line."
+    by: str | UnsetType = UNSET
+    "Plain text in one line."
+
+
+class Outcomes(Struct, kw_only=True):
+    """What happens where all is at its easiest, as usual, and at its hardest."""
+
+    low: str
+    typical: str
+    high: str
 
 
 class PackCharging(Struct, kw_only=True):
@@ -721,6 +920,7 @@ class Provenance(Struct, kw_only=True):
     instrument: str | UnsetType = UNSET
     "Plain text in one line."
     on_date: str | UnsetType = UNSET
+    "Day."
 
 
 class Reach(Struct, kw_only=True):
@@ -786,10 +986,11 @@ class Release(Answer, kw_only=True):
 
 
 class ReleaseDifferences(Answer, kw_only=True):
-    """What changes from one release to another."""
+    """What changes from one release to another; `notes` are those of the releases after the old one, newest first."""
 
     old: int
     new: int
+    notes: list[Release]
     added: list[MemberName]
     removed: list[MemberName]
     changed: list[ChangedMember]
@@ -833,6 +1034,19 @@ class ResistiveStart(Struct, kw_only=True, tag_field="kind", tag="resistive"):
 
     cold_current: str | UnsetType = UNSET
     "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class RevisionDifferences(Answer, kw_only=True):
+    """What a revision says that an older one does not, by pointer; and who wrote it, and why."""
+
+    entry: str
+    old: int
+    new: int
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    items: list[DifferenceRow]
 
 
 class RevisionRow(Struct, kw_only=True):
@@ -890,14 +1104,52 @@ class RunTime(Struct, kw_only=True):
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
-class StartFigure(Struct, kw_only=True):
-    """What happens when the tool is switched on."""
+class SagFigure(Struct, kw_only=True):
+    """The lowest voltage at a tool while another of its case starts, and how long it stays below nine tenths of plate.
 
+    `through` is circuit or source: what the two share. `outcome` is rides_through, may_drop_out or drops_out."""
+
+    lowest_voltage_v: float
+    lasts_s: float
+    starting: str
+    through: str
     outcome: str
-    peak_a: float | UnsetType = UNSET
-    lasts_s: float | UnsetType = UNSET
-    source_must_give_a: float | UnsetType = UNSET
-    probability_ratio: float | UnsetType = UNSET
+
+
+class ShiftItem(Struct, kw_only=True):
+    """A circuit or limit over a shift: the share of time over its rating, and the probability that it trips."""
+
+    kind: ShiftItemKind
+    id: str
+    rating: float
+    unit: str
+    mean_amount: float
+    largest_amount: float
+    overload_ratio: Estimates
+    trip_probability_ratio: Estimates | UnsetType = UNSET
+    trip_method: str
+
+
+class ShiftUse(Struct, kw_only=True):
+    """Use over a shift. `method` is exact, or convolution above 12 tools; trips are drawn with a fixed seed."""
+
+    shift_s: float
+    method: str
+    allowed_sets: int
+    draws: int
+    sampling_error_ratio: float
+    duties: list[DutyUsed] = []
+    items: list[ShiftItem] = []
+
+
+class SpareLoad(Struct, kw_only=True):
+    """The largest extra load at a free receptacle beside a case, and the finding that a larger one would bring."""
+
+    case: str
+    receptacle: str
+    current_a: float
+    power_w: float
+    limited_by: str | UnsetType = UNSET
 
 
 class StartOfRow(Struct, kw_only=True):
@@ -907,6 +1159,28 @@ class StartOfRow(Struct, kw_only=True):
     current_a: FigureBand | UnsetType = UNSET
     drop_v: FigureBand | UnsetType = UNSET
     voltage_v: FigureBand | UnsetType = UNSET
+
+
+class StartOrder(Struct, kw_only=True):
+    """The order whose worst start is best. A case that only an order saves is `marginal`: people do not keep to one.
+
+    `any_order` is the verdict of the starts whatever the order, `in_order` that in this order."""
+
+    case: str
+    order: list[str]
+    any_order: Verdict
+    in_order: Verdict
+    verdict: Verdict
+    largest_peak_a: float
+
+
+class StopReading(Struct, kw_only=True):
+    """What a meter showed on a circuit before it stopped."""
+
+    circuit: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    current: str
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
 class StopResult(Struct, kw_only=True):
@@ -953,31 +1227,30 @@ class Tier(Struct, kw_only=True):
 
 
 class ToolDuty(Struct, kw_only=True):
-    """How much of the time a tool runs, as a share or by the air that is asked of it."""
+    """How much of the time a tool runs, as a share or by the air that is asked of it.
+
+    `rated` is the duty cycle of its plate, as a welder has: how much of ten minutes it may run."""
 
     tool: str
     "A name within its list: letters, digits, `-`, `_`, `.`."
     running: str | UnsetType = UNSET
     "Share with its unit (%): one value, `low..high` or `low..typical..high`."
     air: CompressedAir | UnsetType = UNSET
-
-
-class ToolResult(Struct, kw_only=True):
-    tool: str
-    load_state: LoadStateName
-    verdict: Verdict
-    supply_option: str | UnsetType = UNSET
-    power_w: FigureBand | UnsetType = UNSET
-    current_a: FigureBand | UnsetType = UNSET
-    voltage_v: FigureBand | UnsetType = UNSET
-    lowest_voltage_v: float | UnsetType = UNSET
-    start: StartFigure | UnsetType = UNSET
+    rated: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
 
 
 class TripFigure(Struct, kw_only=True):
     """When a device opens, at the earliest and at the latest; a time that does not exist is left out."""
 
     outcome: str
+    earliest_s: float | UnsetType = UNSET
+    latest_guaranteed_s: float | UnsetType = UNSET
+    latest_assumed_s: float | UnsetType = UNSET
+
+
+class TripPoint(Struct, kw_only=True):
+    current_a: float
     earliest_s: float | UnsetType = UNSET
     latest_guaranteed_s: float | UnsetType = UNSET
     latest_assumed_s: float | UnsetType = UNSET
@@ -1002,12 +1275,15 @@ class UniversalMotorStart(Struct, kw_only=True, tag_field="kind", tag="universal
 
 
 class UsedEntry(Struct, kw_only=True):
-    """A catalogue document that the answer used."""
+    """A catalogue document that the answer used; of a source unit also what was seen of it, which no figure uses."""
 
     kind: str
     entry: str
     revision: int
     pointer: str
+    withdrawn: str | UnsetType = UNSET
+    "Why it was withdrawn, where it was."
+    observations: list[Observation] | UnsetType = UNSET
 
 
 class Verdicts(Struct, kw_only=True):
@@ -1020,7 +1296,10 @@ class Verdicts(Struct, kw_only=True):
 
 
 class WayHome(Struct, kw_only=True):
-    """The last drive of the day, and what must be left after it."""
+    """The last drive of the day, and what must be left after it. Wind, trailer and load count on every drive.
+
+    `figure_of` says what the source's energy per distance is stated of: labels count from the wall, losses of charging
+    included, a trip computer from the battery."""
 
     distance: str | UnsetType = UNSET
     "Distance on the road with its unit (km, mi, m): one value, `low..high` or `low..typical..high`."
@@ -1030,6 +1309,7 @@ class WayHome(Struct, kw_only=True):
     loaded: bool | UnsetType = UNSET
     arrive_with: str | UnsetType = UNSET
     "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    figure_of: FigureOf | UnsetType = UNSET
 
 
 class WithdrawalNote(Answer, kw_only=True):
@@ -1103,10 +1383,23 @@ class WorkPosterior(Struct, kw_only=True):
     agrees: bool
 
 
+class AccessKeyList(Answer, kw_only=True):
+    """Every key ever made, oldest first."""
+
+    items: list[AccessKeyRow]
+
+
 class AssumptionCodeList(Answer, kw_only=True):
     """All kinds of assumptions, by code."""
 
     items: list[AssumptionCodeRow]
+
+
+class AuditPage(Answer, kw_only=True):
+    """Acts, newest first; go on with `next_before`, which the last page lacks."""
+
+    items: list[AuditRow]
+    next_before: int | UnsetType = UNSET
 
 
 class BreakEven(Struct, kw_only=True):
@@ -1524,8 +1817,8 @@ class NewCord(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: CordDocument
@@ -1538,8 +1831,8 @@ class NewCordRevision(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: CordDocument
@@ -1550,8 +1843,8 @@ class NewKit(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: KitDocument
@@ -1564,8 +1857,8 @@ class NewKitRevision(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: KitDocument
@@ -1576,8 +1869,8 @@ class NewRelease(Struct, kw_only=True):
 
     note: str
     "What this release is for."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     members: list[ReleaseMember] | UnsetType = UNSET
 
 
@@ -1611,6 +1904,22 @@ class ProblemTypeList(Answer, kw_only=True):
     """All types of problem, sorted by status and code."""
 
     problem_types: list[ProblemTypePage]
+
+
+class RankedCause(Struct, kw_only=True):
+    """A cause at one place. `likelihood_ratio` ranks the causes looked at; it is no measurement.
+
+    `values` in the unit of `figure`, against `limit`. `holds_with`: changes of this request after which it holds."""
+
+    cause: str
+    pointer: str
+    likelihood_ratio: float
+    text: str
+    safe_checks: list[str]
+    figure: str | UnsetType = UNSET
+    values: Estimates | UnsetType = UNSET
+    limit: float | UnsetType = UNSET
+    holds_with: list[BreakEven] = []
 
 
 class Readiness(Answer, kw_only=True):
@@ -1648,6 +1957,58 @@ class StandardTable(Answer, kw_only=True):
 
 
 Start: TypeAlias = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
+
+
+class StartFigure(Struct, kw_only=True):
+    """What happens when the tool is switched on while the others of its case run.
+
+    `outcome` is one of starts, starts_slowly, stalls, hunts, source_limits, shuts_off, trips, collapses, not_assessed,
+    by the typical estimate; `outcomes` is there where the estimates differ. Peak, time and trip are those of the
+    hardest. `source_must_give_a` for `source_must_give_s` would start it."""
+
+    outcome: str
+    peak_a: float | UnsetType = UNSET
+    lasts_s: float | UnsetType = UNSET
+    source_must_give_a: float | UnsetType = UNSET
+    probability_ratio: float | UnsetType = UNSET
+    outcomes: Outcomes | UnsetType = UNSET
+    source_must_give_s: float | UnsetType = UNSET
+    trip: TripFigure | UnsetType = UNSET
+
+
+class Stop(Struct, kw_only=True):
+    """What ran when power went, and what was seen then; leave out what nobody knows."""
+
+    running: list[str]
+    "Tools that were on."
+    heavy: str | UnsetType = UNSET
+    "The tool that was pushed hard."
+    switched_on: str | UnsetType = UNSET
+    "The tool that was just switched on."
+    after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    extent: Extent | UnsetType = UNSET
+    "What went off."
+    returned: Returned | UnsetType = UNSET
+    "How power came back."
+    charge: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    readings: list[StopReading] | UnsetType = UNSET
+
+
+class StopDiagnosisAnswer(Answer, kw_only=True):
+    """Causes, most likely first. `verdict` is the load check of what ran."""
+
+    before_anything: str
+    causes: list[RankedCause] = []
+    verdict: Verdicts
+    used_entries: list[UsedEntry] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str
 
 
 class SupplyOption(Struct, kw_only=True):
@@ -1756,6 +2117,28 @@ class ToolProfileRevision(Answer, kw_only=True):
     document: ToolProfile
 
 
+class ToolResult(Struct, kw_only=True):
+    tool: str
+    load_state: LoadStateName
+    verdict: Verdict
+    supply_option: str | UnsetType = UNSET
+    power_w: FigureBand | UnsetType = UNSET
+    current_a: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+    lowest_voltage_v: float | UnsetType = UNSET
+    start: StartFigure | UnsetType = UNSET
+    sag: SagFigure | UnsetType = UNSET
+
+
+class TripCurve(Struct, kw_only=True):
+    """When the device of a circuit opens, from cold; a time that does not exist is left out."""
+
+    circuit: str
+    standard: str
+    rating_a: float
+    points: list[TripPoint] = []
+
+
 class CaseRow(Struct, kw_only=True):
     """One set of load states: `pushed` names who is in `heavy`, everyone else is `working`."""
 
@@ -1798,6 +2181,8 @@ class CordSizingAnswer(Answer, kw_only=True):
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
 
 
@@ -1838,6 +2223,8 @@ class EnergyBudgetAnswer(Answer, kw_only=True):
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
 
 
@@ -1904,8 +2291,8 @@ class NewToolProfile(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: ToolProfile
@@ -1918,8 +2305,8 @@ class NewToolProfileRevision(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: ToolProfile
@@ -1969,6 +2356,79 @@ class SiteSupplyDocument(Struct, kw_only=True, tag_field="kind", tag="site_suppl
     "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     origin: Origin
     provenance: list[Provenance] | UnsetType = UNSET
+
+
+class SourceCorrections(Struct, kw_only=True):
+    """Members of any kind of source that correct a document, one by one; lists go by `id`."""
+
+    name: str | UnsetType = UNSET
+    "Plain text in one line."
+    legs: list[Leg] | UnsetType = UNSET
+    limits: list[CapacityLimit] | UnsetType = UNSET
+    circuits: list[Circuit] | UnsetType = UNSET
+    receptacles: list[Receptacle] | UnsetType = UNSET
+    reset: Reset | UnsetType = UNSET
+    waveform: Waveform | UnsetType = UNSET
+    neutral_bond: NeutralBond | UnsetType = UNSET
+    resistance: str | UnsetType = UNSET
+    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    availability: list[Availability] | UnsetType = UNSET
+    voltage: str | UnsetType = UNSET
+    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    battery: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    awake_draw: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_below: str | UnsetType = UNSET
+    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    energy_per_distance: str | UnsetType = UNSET
+    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    technology: Technology | UnsetType = UNSET
+    running: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    starting: str | UnsetType = UNSET
+    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    transient_reactance: str | UnsetType = UNSET
+    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    tank: str | UnsetType = UNSET
+    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    earthing: Earthing | UnsetType = UNSET
+    fault_current: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class SourceUnit(Struct, kw_only=True):
+    """One vehicle, generator, station or supply of the fleet; its key is its fleet id.
+
+    `entry` (with `revision`, else the release decides) is the kind of source that it is; `corrections` say where this
+    one differs, as on a plate of its own or after a repair."""
+
+    name: str
+    "Plain text in one line."
+    origin: Origin
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    corrections: SourceCorrections | UnsetType = UNSET
+    observations: list[Observation] | UnsetType = UNSET
+    provenance: list[Provenance] | UnsetType = UNSET
+
+
+class SourceUnitRevision(Answer, kw_only=True):
+    """One revision of a source unit."""
+
+    entry: str
+    revision: int
+    status: EntryStatus
+    why: str
+    entered_by: str
+    entered_at: str
+    "Time in UTC, RFC 3339."
+    sha256: str
+    "SHA-256 in hexadecimal."
+    withdrawals: list[WithdrawalNote] = []
+    document: SourceUnit
 
 
 class Vehicle(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
@@ -2091,7 +2551,10 @@ class CaseResult(Struct, kw_only=True):
 
 
 class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
-    """A source of the catalogue; what stands beside `entry` corrects the document for this request."""
+    """A source of the catalogue, by its kind (`entry`), its fleet id (`unit`) or both; one of them is needed.
+
+    A unit brings the kind that it is of, and its own corrections of it. What stands beside corrects both for this
+    request."""
 
     name: str | UnsetType = UNSET
     "Plain text in one line."
@@ -2105,12 +2568,6 @@ class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
     resistance: str | UnsetType = UNSET
     "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     availability: list[Availability] | UnsetType = UNSET
-    entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
-    revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
-    unit: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
     voltage: str | UnsetType = UNSET
     "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
     battery: str | UnsetType = UNSET
@@ -2133,6 +2590,12 @@ class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
     earthing: Earthing | UnsetType = UNSET
     fault_current: str | UnsetType = UNSET
     "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    entry: str | UnsetType = UNSET
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    unit: str | UnsetType = UNSET
+    "Fleet id: the key of a source unit of the catalogue, in small or capital letters."
 
 
 class LoadCheckAnswer(Answer, kw_only=True):
@@ -2144,13 +2607,47 @@ class LoadCheckAnswer(Answer, kw_only=True):
     findings: list[Finding] = []
     assumptions: list[Assumption] = []
     cases: list[CaseResult] = []
+    spare: list[SpareLoad] | UnsetType = UNSET
+    faults: list[FaultFigure] | UnsetType = UNSET
+    shift: ShiftUse | UnsetType = UNSET
+    largest_sets: list[LargestSet] | UnsetType = UNSET
+    start_orders: list[StartOrder] | UnsetType = UNSET
+    trip_curves: list[TripCurve] | UnsetType = UNSET
     not_assessed: list[str] = []
     basis: list[Basis] = []
     used_entries: list[UsedEntry] = []
     notice: str
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+
+
+class NewSourceUnit(Struct, kw_only=True):
+    """A source unit that is new to the catalogue; its key is its fleet id in small letters."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: SourceUnit
+    entry: str
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+
+
+class NewSourceUnitRevision(Struct, kw_only=True):
+    """A new revision of a source unit."""
+
+    why: str
+    "Why it was written, in one line."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    status: WrittenStatus | UnsetType = UNSET
+    "A draft is in no release."
+    document: SourceUnit
 
 
 PowerSourceDocument: TypeAlias = VehicleDocument | EngineGeneratorDocument | BatteryStationDocument | SiteSupplyDocument
@@ -2196,10 +2693,14 @@ class CordSizingRequest(Struct, kw_only=True):
     code_basis: list[CodeBasis] | UnsetType = UNSET
     catalogue_release: int | UnsetType = UNSET
     "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
 
 
 class EnergyBudgetRequest(Struct, kw_only=True):
-    """A load check's request with the energy that there is, the day that it must last for, and the way home."""
+    """A load check's request with the energy that there is, the day that it must last for, and the way home.
+
+    `shift` is the time at work, of a band the longest. `cases` and `connections` say nothing here, and may stand."""
 
     source: AnySource
     tools: list[ToolInUse] | UnsetType = UNSET
@@ -2213,14 +2714,18 @@ class EnergyBudgetRequest(Struct, kw_only=True):
     code_basis: list[CodeBasis] | UnsetType = UNSET
     catalogue_release: int | UnsetType = UNSET
     "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    include: list[Include] | UnsetType = UNSET
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; what a dead short at the end of each cord does; the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    shift: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     charge: str | UnsetType = UNSET
     "Share with its unit (%): one value, `low..high` or `low..typical..high`."
     battery: BatteryConditions | UnsetType = UNSET
     fuel: FuelConditions | UnsetType = UNSET
     allowance: str | UnsetType = UNSET
     "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
-    shift: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     pattern: Pattern | UnsetType = UNSET
     "What the crew does all day."
     duties: list[ToolDuty] | UnsetType = UNSET
@@ -2257,6 +2762,12 @@ class LoadCheckRequest(Struct, kw_only=True):
     code_basis: list[CodeBasis] | UnsetType = UNSET
     catalogue_release: int | UnsetType = UNSET
     "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    include: list[Include] | UnsetType = UNSET
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; what a dead short at the end of each cord does; the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    shift: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
 class NewPowerSource(Struct, kw_only=True):
@@ -2264,8 +2775,8 @@ class NewPowerSource(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: PowerSourceDocument
@@ -2278,8 +2789,32 @@ class NewPowerSourceRevision(Struct, kw_only=True):
 
     why: str
     "Why it was written, in one line."
-    by: str
-    "Who wrote it."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: PowerSourceDocument
+
+
+class StopDiagnosisRequest(Struct, kw_only=True):
+    """A load check's request, and what was seen when it stopped. Its `cases` are not looked at."""
+
+    source: AnySource
+    tools: list[ToolInUse] | UnsetType = UNSET
+    cords: list[CordInUse] | UnsetType = UNSET
+    kit: KitInUse | UnsetType = UNSET
+    connections: list[Connection] | UnsetType = UNSET
+    people: int | UnsetType = UNSET
+    "How many people work."
+    cases: list[Case] | UnsetType = UNSET
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    include: list[Include] | UnsetType = UNSET
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; what a dead short at the end of each cord does; the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    shift: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    stopped: Stop

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 32bafda324e0d39732c10432f373f813da82394c78bded24c251e37dac58ba90. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -13,16 +13,20 @@ __all__ = [
     "Control",
     "CordLay",
     "CordRowKind",
+    "DifferenceRowChange",
     "Earthing",
     "ElectronicLimitResponse",
     "EndState",
     "EntryKind",
     "EntryStatus",
+    "Extent",
+    "FigureOf",
     "FixedWiring",
     "FollowsVoltage",
     "FuelConditionsKind",
     "FuseStandard",
     "GroundFault",
+    "Include",
     "Insulation",
     "LedThrough",
     "LegName",
@@ -36,9 +40,12 @@ __all__ = [
     "Phases",
     "Place",
     "ResetMethod",
+    "Returned",
     "RuleLineLoadState",
+    "Scopes",
     "Sensitivity",
     "Severity",
+    "ShiftItemKind",
     "SourceState",
     "StartsAgainst",
     "SupplementaryProtectorStandard",
@@ -47,6 +54,7 @@ __all__ = [
     "Unit",
     "Verdict",
     "Waveform",
+    "What",
     "WrittenStatus",
 ]
 if TYPE_CHECKING:
@@ -82,11 +90,14 @@ if TYPE_CHECKING:
     Control: TypeAlias = Literal["none", "pressure", "float", "thermostat", "follows_tool"]
     CordLay: TypeAlias = Literal["straight", "coiled", "drum"]
     CordRowKind: TypeAlias = Literal["size", "cord", "run"]
+    DifferenceRowChange: TypeAlias = Literal["added", "removed", "changed"]
     Earthing: TypeAlias = Literal["tn_s", "tn_c_s", "tt", "it"]
     ElectronicLimitResponse: TypeAlias = Literal["current_limiting", "shutdown"]
     EndState: TypeAlias = Literal["good", "worn", "damaged"]
-    EntryKind: TypeAlias = Literal["tool-profile", "power-source", "cord", "kit"]
+    EntryKind: TypeAlias = Literal["tool-profile", "power-source", "cord", "kit", "source-unit"]
     EntryStatus: TypeAlias = Literal["draft", "approved", "withdrawn"]
+    Extent: TypeAlias = Literal["one_tool", "one_receptacle", "one_circuit", "everything"]
+    FigureOf: TypeAlias = Literal["battery", "wall"]
     FixedWiring: TypeAlias = Literal["none", "transfer_equipment", "direct"]
     FollowsVoltage: TypeAlias = Literal[
         "constant_power", "constant_current", "constant_impedance", "series_motor", "induction_motor"
@@ -96,6 +107,7 @@ if TYPE_CHECKING:
     GroundFault: TypeAlias = Literal[
         "none", "gfci_class_a", "rcd_30ma_type_ac", "rcd_30ma_type_a", "rcd_30ma_type_f", "rcd_30ma_type_b"
     ]
+    Include: TypeAlias = Literal["break_evens", "faults", "largest_sets", "shift", "trip_curves"]
     Insulation: TypeAlias = Literal["class_i", "class_ii", "class_iii"]
     LedThrough: TypeAlias = Literal["none", "door", "window", "road"]
     LegName: TypeAlias = Literal["L1", "L2", "L3"]
@@ -140,9 +152,12 @@ if TYPE_CHECKING:
     Phases: TypeAlias = Literal[1, 3]
     Place: TypeAlias = Literal["open_air", "indoors", "enclosed", "trench", "near_opening"]
     ResetMethod: TypeAlias = Literal["automatic", "remote", "manual"]
+    Returned: TypeAlias = Literal["by_itself", "at_the_breaker", "at_the_ground_fault_device", "at_the_source"]
     RuleLineLoadState: TypeAlias = Literal["working", "heavy", "duty"]
+    Scopes: TypeAlias = Literal["calculate", "catalogue:read", "catalogue:write", "release", "keys"]
     Sensitivity: TypeAlias = Literal["low", "medium", "high"]
     Severity: TypeAlias = Literal["danger", "caution", "info"]
+    ShiftItemKind: TypeAlias = Literal["circuit", "limit"]
     SourceState: TypeAlias = Literal["asleep", "locked", "driving", "charging", "charge_below", "load_below"]
     StartsAgainst: TypeAlias = Literal["nothing", "fan", "pump", "head_pressure", "vented", "loaded_drum", "loaded"]
     SupplementaryProtectorStandard: TypeAlias = Literal["ul_1077", "iec_60934"]
@@ -164,6 +179,9 @@ if TYPE_CHECKING:
     ]
     Verdict: TypeAlias = Literal["pass", "marginal", "unknown", "fail"]
     Waveform: TypeAlias = Literal["sine", "modified_sine", "dc"]
+    What: TypeAlias = Literal[
+        "held", "tripped", "shut_down", "sagged", "stalled_tool", "reset_by_itself", "inspected", "other"
+    ]
     WrittenStatus: TypeAlias = Literal["draft", "approved"]
 else:
     Aspect = str
@@ -175,16 +193,20 @@ else:
     Control = str
     CordLay = str
     CordRowKind = str
+    DifferenceRowChange = str
     Earthing = str
     ElectronicLimitResponse = str
     EndState = str
     EntryKind = str
     EntryStatus = str
+    Extent = str
+    FigureOf = str
     FixedWiring = str
     FollowsVoltage = str
     FuelConditionsKind = str
     FuseStandard = str
     GroundFault = str
+    Include = str
     Insulation = str
     LedThrough = str
     LegName = str
@@ -198,9 +220,12 @@ else:
     Phases = int
     Place = str
     ResetMethod = str
+    Returned = str
     RuleLineLoadState = str
+    Scopes = str
     Sensitivity = str
     Severity = str
+    ShiftItemKind = str
     SourceState = str
     StartsAgainst = str
     SupplementaryProtectorStandard = str
@@ -209,4 +234,5 @@ else:
     Unit = str
     Verdict = str
     Waveform = str
+    What = str
     WrittenStatus = str
