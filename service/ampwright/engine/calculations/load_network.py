@@ -135,12 +135,7 @@ def solve_rows(site: SettledSite, rows: Sequence[Row], broken_neutral: int | Non
         if not site.cords:
             break
         steady = steady_c(site.cords, site.ambient_c, cord_a)
-        if turn < HEAT_PASSES - 1:
-            # currents of a collapse warm nothing: the copper keeps what it had, so that warmer never looks better
-            held = outcome.reshape(len(rows), ESTIMATES)[bases] == SOLVED
-            copper_c = np.where(held[..., None], steady[bases], copper_c)
-        else:
-            copper_c = _pushed_c(site, rows, cord_a, steady)
+        copper_c = steady[bases] if turn < HEAT_PASSES - 1 else _pushed_c(site, rows, cord_a, steady)
     node_v = result.node_v.reshape(len(rows), ESTIMATES, nodes.total, 4)
     return _gather(site, rows, nodes, node_v, branch, copper_c, outcome, lines, crest)
 
