@@ -146,10 +146,10 @@ def check_starts(
     for n, (one, own_sags) in zip(motors, hard, strict=True):
         found[n][HIGH] = one
         sags[n] = own_sags
-    again = [n for n in motors if not _plain(found[n][HIGH], sags[n])]
+    retried = [n for n in motors if not _plain(found[n][HIGH], sags[n])]
     for estimate in (TYPICAL, LOW):
         for n, (one, own_sags) in zip(
-            again, _motors(site, starting, [situations[k] for k in again], estimate, running), strict=True
+            retried, _motors(site, starting, [situations[k] for k in retried], estimate, running), strict=True
         ):
             found[n][estimate] = one
             if estimate == TYPICAL:
