@@ -136,6 +136,13 @@ def head(database: Database, kind: str, slug: str) -> Revision | None:
         return _head(connection, kind, slug)
 
 
+def heads_of(database: Database, kind: str, slugs: Sequence[str]) -> dict[str, Revision]:
+    """The newest revisions of entries, by slug; one that does not exist is left out."""
+    with database.read() as connection:
+        found = _current(connection, [(kind, slug) for slug in slugs if is_slug(slug)])
+    return {slug: revision for (_, slug), revision in found.items()}
+
+
 def get_revision(database: Database, kind: str, slug: str, revision: int) -> Revision | None:
     """One revision of an entry; None where there is none."""
     if not is_slug(slug) or not 1 <= revision <= LARGEST_REVISION:
