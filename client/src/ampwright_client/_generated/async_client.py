@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 1e0d7d1b37838f3ac4ebd6fc6169d78c68f5f53e438693dcd4a015698fd578bd. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations
@@ -1119,6 +1119,29 @@ class AsyncClient(AsyncTransport):
             options,
         )
 
+    async def export_catalogue_sheet_csv(self, kind: words.EntryKind, *, options: CallOptions | None = None) -> str:
+        """Export the newest revisions of a kind as CSV.
+
+        Drafts as well; what is withdrawn is left out. A cell that a spreadsheet would run as a formula has an
+        apostrophe before it, which reading takes off again. Read in again unchanged, it writes nothing.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
+        headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return await self._answer(
+            Call[str](
+                "GET",
+                "/v1/catalogue-sheets/{kind}",
+                str,
+                path={
+                    "kind": kind,
+                },
+                accept="text/csv",
+                safe=True,
+            ),
+            options,
+        )
+
     async def get_catalogue_release(self, number: int, *, options: CallOptions | None = None) -> models.Release:
         """Read one release.
 
@@ -1536,6 +1559,59 @@ class AsyncClient(AsyncTransport):
             options,
         )
 
+    @overload
+    async def import_catalogue_sheet(
+        self, kind: words.EntryKind, request: models.SheetImport, /, *, options: CallOptions | None = None
+    ) -> models.SheetImported: ...
+    @overload
+    async def import_catalogue_sheet(
+        self,
+        kind: words.EntryKind,
+        /,
+        *,
+        csv: str,
+        why: str,
+        by: str | UnsetType = UNSET,
+        dry_run: bool | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.SheetImported: ...
+    async def import_catalogue_sheet(
+        self,
+        kind: words.EntryKind,
+        request: models.SheetImport | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.SheetImported:
+        """Bring in a spreadsheet, all rows or none.
+
+        A row whose entry is there already writes a new revision of it: filled cells correct it, empty ones
+        leave it. A dry run answers with every fault, by row and column; without it a fault is 422, and the
+        first hundred are listed.
+
+        csv : CSV with a header row; GET /v1/catalogue-sheets lists the columns. Empty cells say nothing.
+        why : Why it was written, in one line.
+        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        dry_run : Tell every fault and what would be written, and write nothing. Left out: False.
+
+        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
+        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return await self._answer(
+            Call[models.SheetImported](
+                "POST",
+                "/v1/catalogue-sheets/{kind}",
+                models.SheetImported,
+                path={
+                    "kind": kind,
+                },
+                body=body_of(models.SheetImport, request, members),
+            ),
+            options,
+        )
+
     async def list_access_keys(self, *, options: CallOptions | None = None) -> models.AccessKeyList:
         """List all keys, without their secrets.
 
@@ -1719,6 +1795,22 @@ class AsyncClient(AsyncTransport):
             lambda page: page.items,
             lambda page: page.next_before,
             before,
+        )
+
+    async def list_catalogue_sheets(self, *, options: CallOptions | None = None) -> models.SheetList:
+        """List the columns of every kind of sheet.
+
+        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
+        internal-error, not-ready, overloaded.
+        """
+        return await self._answer(
+            Call[models.SheetList](
+                "GET",
+                "/v1/catalogue-sheets",
+                models.SheetList,
+                safe=True,
+            ),
+            options,
         )
 
     async def list_citations(

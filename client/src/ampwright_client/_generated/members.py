@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 1e0d7d1b37838f3ac4ebd6fc6169d78c68f5f53e438693dcd4a015698fd578bd. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

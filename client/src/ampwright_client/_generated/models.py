@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6d62f87312c2f4f64d6a4a9d63feae4000e80b81cd76799a24e8f239812132ea. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 1e0d7d1b37838f3ac4ebd6fc6169d78c68f5f53e438693dcd4a015698fd578bd. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -87,6 +87,7 @@ __all__ = [
     "CatalogueImport",
     "CatalogueImported",
     "CatalogueSource",
+    "CellFault",
     "Change",
     "ChangedMember",
     "Choice",
@@ -211,6 +212,11 @@ __all__ = [
     "RuleLine",
     "RunTime",
     "SagFigure",
+    "SheetColumn",
+    "SheetDescription",
+    "SheetImport",
+    "SheetImported",
+    "SheetList",
     "ShiftItem",
     "ShiftUse",
     "SiteSupply",
@@ -379,6 +385,16 @@ class CatalogueImported(Answer, kw_only=True):
     new_revisions: int
     new_releases: int
     new_withdrawals: int
+
+
+class CellFault(Struct, kw_only=True):
+    """What is wrong with a cell; `row` counts as a spreadsheet does, the header being 1."""
+
+    row: int
+    column: str
+    code: str
+    message: str
+    did_you_mean: str | UnsetType = UNSET
 
 
 class Change(Struct, kw_only=True):
@@ -1114,6 +1130,52 @@ class SagFigure(Struct, kw_only=True):
     starting: str
     through: str
     outcome: str
+
+
+class SheetColumn(Struct, kw_only=True):
+    """One column. `says`: the member of the document, `*` being the item that a row stands for; or what it is for."""
+
+    name: str
+    says: str
+    example: str
+
+
+class SheetDescription(Struct, kw_only=True):
+    """The columns of one kind of entry."""
+
+    kind: EntryKind
+    columns: list[SheetColumn]
+
+
+class SheetImport(Struct, kw_only=True):
+    """A spreadsheet to be brought in, all rows or none."""
+
+    csv: str
+    "CSV with a header row; GET /v1/catalogue-sheets lists the columns. Empty cells say nothing."
+    why: str
+    "Why it was written, in one line."
+    by: str | UnsetType = UNSET
+    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    dry_run: bool | UnsetType = UNSET
+    "Tell every fault and what would be written, and write nothing."
+
+
+class SheetImported(Answer, kw_only=True):
+    """What the sheet holds, in numbers of entries; with faults, and in a dry run, nothing was written."""
+
+    written: bool
+    rows: int
+    entries: int
+    created: int
+    revised: int
+    unchanged: int
+    faults: list[CellFault] = []
+
+
+class SheetList(Answer, kw_only=True):
+    """The sheets that there are."""
+
+    items: list[SheetDescription]
 
 
 class ShiftItem(Struct, kw_only=True):
