@@ -15,12 +15,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from ampwright.cli_catalogue import add_catalogue_commands, database_of
 from ampwright.settings import BadSetting, Settings, read_settings, unknown_variables
-
-if TYPE_CHECKING:
-    from ampwright.catalogue.database import Database
 
 Subparsers = argparse._SubParsersAction  # argparse has no public name for it
 
@@ -33,6 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     _add_serve(commands)
     _add_migrate(commands)
     _add_keys(commands)
+    add_catalogue_commands(commands)
     _add_openapi(commands)
     parsed = parser.parse_args(arguments)
     try:
@@ -123,21 +121,13 @@ def _has_live_key(settings: Settings) -> bool:
     from ampwright.catalogue.faults import DatabaseUnavailable
     from ampwright.catalogue.keys import KeyRing
 
-    database = _database(settings)
+    database = database_of(settings)
     try:
         return KeyRing(database).any_live()
     except DatabaseUnavailable:
         return False
     finally:
         database.close()
-
-
-def _database(settings: Settings) -> Database:
-    from ampwright.catalogue.database import Database
-
-    return Database.at(
-        settings.database_url, pool_size=settings.database_pool, allow_unflushed=settings.allow_unflushed_database
-    )
 
 
 def _add_keys(commands: Subparsers[argparse.ArgumentParser]) -> None:
@@ -162,7 +152,7 @@ def keys(parsed: argparse.Namespace) -> int:
     from ampwright.catalogue.faults import CatalogueError
     from ampwright.catalogue.keys import list_keys, make_key, revoke_key
 
-    database = _database(read_settings())
+    database = database_of(read_settings())
     try:
         if parsed.action == "make":
             expires_at = datetime.fromisoformat(parsed.expires) if parsed.expires else None

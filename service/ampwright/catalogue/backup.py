@@ -17,7 +17,7 @@ from ampwright.catalogue import migrate
 from ampwright.catalogue.database import Database, sqlite_path, sqlite_url
 from ampwright.catalogue.exchange import export_lines
 from ampwright.catalogue.facets import FacetsOf
-from ampwright.catalogue.faults import Conflict
+from ampwright.catalogue.faults import Conflict, DatabaseUnavailable
 from ampwright.catalogue.intake import Intake, import_lines
 
 _SQLITE_MAGIC = b"SQLite format 3\x00"
@@ -42,8 +42,11 @@ def back_up(database: Database, path: Path) -> Backup:
     with _appearing(path) as part:
         if database.is_sqlite:
             source = sqlite_path(database.engine.url)
-            with closing(sqlite3.connect(f"{source.as_uri()}?mode=rw", uri=True, isolation_level=None)) as connection:
-                connection.execute("VACUUM INTO ?", (str(part),))
+            try:
+                with closing(sqlite3.connect(f"{source.as_uri()}?mode=rw", uri=True, isolation_level=None)) as copied:
+                    copied.execute("VACUUM INTO ?", (str(part),))
+            except sqlite3.Error as error:
+                raise DatabaseUnavailable(f"the database cannot be copied: {error}") from error
         else:
             with part.open("xb") as file:
                 file.writelines(export_lines(database, whole=True))
