@@ -16,7 +16,7 @@ PLACES = [
     *sorted((HOUSE / "studies").glob("*.py")),
 ]
 # where the code stands among the arguments of what makes a fault
-POSITIONS = {"Fault": 1, "QuantityFault": 0, "fault": 1, "_fault": 1, "listed": 3}
+POSITIONS = {"Fault": 1, "QuantityFault": 0, "fault": 1, "_fault": 1, "listed": 3, "SheetFault": 2}
 
 
 def codes_made() -> Iterator[str]:
