@@ -12,9 +12,25 @@ from typing import Any
 
 import msgspec
 import pytest
-from ampwright.contract import documents as wire
 from ampwright.contract.load_checks import CordInUse, LoadCheckRequest, ToolInUse
+from ampwright.contract.power_source_members import (
+    BatteryStation,
+    Breaker,
+    ElectronicLimit,
+    EngineGenerator,
+    Fuse,
+    SiteSupply,
+    SupplementaryProtector,
+    Vehicle,
+)
 from ampwright.contract.reading_site import read_site
+from ampwright.contract.tool_members import (
+    InductionMotorStart,
+    MeasuredStart,
+    RectifierStart,
+    ResistiveStart,
+    UniversalMotorStart,
+)
 from msgspec import UNSET
 
 RESET = {"how": "automatic", "where": "cab", "by": "driver", "needs": "key", "after": "5 s", "tries": 2}
@@ -232,19 +248,19 @@ def test_the_request_here_says_everything(name: str) -> None:
 def test_every_kind_of_part_is_here() -> None:
     here = {type(struct) for raw in REQUESTS.values() for struct in _structs(msgspec.convert(raw, LoadCheckRequest))}
     members = {
-        wire.Vehicle,
-        wire.BatteryStation,
-        wire.EngineGenerator,
-        wire.SiteSupply,
-        wire.Breaker,
-        wire.SupplementaryProtector,
-        wire.Fuse,
-        wire.ElectronicLimit,
-        wire.InductionMotorStart,
-        wire.UniversalMotorStart,
-        wire.RectifierStart,
-        wire.ResistiveStart,
-        wire.MeasuredStart,
+        Vehicle,
+        BatteryStation,
+        EngineGenerator,
+        SiteSupply,
+        Breaker,
+        SupplementaryProtector,
+        Fuse,
+        ElectronicLimit,
+        InductionMotorStart,
+        UniversalMotorStart,
+        RectifierStart,
+        ResistiveStart,
+        MeasuredStart,
     }
     assert members <= here
 

@@ -4,7 +4,7 @@ import math
 import re
 
 import pytest
-from ampwright.contract.documents import SUPPLY_PATTERN
+from ampwright.contract.document_parts import SUPPLY_PATTERN
 from ampwright.contract.quantities import QuantityFault
 from ampwright.contract.supply_text import read_supply
 from ampwright.engine.site.source import SupplySystem

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from msgspec import UNSET, Meta, UnsetType
 
-from ampwright.contract.documents import ConfigurationText, SizeText
+from ampwright.contract.document_parts import ConfigurationText, SizeText
 from ampwright.contract.load_checks import (
     CODE_BASES,
     AnySource,

@@ -9,9 +9,24 @@ from typing import Any
 import msgspec
 from msgspec import UNSET, UnsetType
 
-from ampwright.contract import documents as wire
 from ampwright.contract.canonical import UnsoundText, canonical_bytes
+from ampwright.contract.documents import (
+    CordDocument,
+    KitAdapter,
+    KitDocument,
+    KitItem,
+    PowerSourceDocument,
+    SourceUnit,
+    ToolProfile,
+)
 from ampwright.contract.parts import MOST_ITEMS
+from ampwright.contract.power_source_members import (
+    BatteryStation,
+    EngineGenerator,
+    SiteSupply,
+    SourceCorrections,
+    Vehicle,
+)
 from ampwright.contract.quantities import CURRENT, DURATION, POWER, VOLTAGE
 from ampwright.contract.reading import Reading
 from ampwright.contract.reading_cord import read_cord
@@ -24,7 +39,7 @@ from ampwright.engine.site.validation import in_order
 from ampwright.engine.site.validation_source import source_faults
 from ampwright.engine.site.validation_tools import cord_faults, tool_faults
 
-Document = wire.ToolProfile | wire.PowerSourceDocument | wire.CordDocument | wire.KitDocument | wire.SourceUnit
+Document = ToolProfile | PowerSourceDocument | CordDocument | KitDocument | SourceUnit
 _OBSERVED = (("current", CURRENT), ("power", POWER), ("voltage", VOLTAGE), ("lasted", DURATION))
 _OF_THE_VOLTAGE = ("legs_contradict_voltage",)
 
@@ -36,15 +51,15 @@ def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
     """
     reading = Reading()
     found: list[Fault] = []
-    if kind == "tool-profile" and isinstance(document, wire.ToolProfile):
+    if kind == "tool-profile" and isinstance(document, ToolProfile):
         found += tool_faults(read_tool(document, reading, "", "tool"))
-    elif kind == "power-source" and isinstance(document, wire.PowerSourceDocument):
+    elif kind == "power-source" and isinstance(document, PowerSourceDocument):
         found += source_faults(read_source(document, reading, ""))
-    elif kind == "cord" and isinstance(document, wire.CordDocument):
+    elif kind == "cord" and isinstance(document, CordDocument):
         found += cord_faults(read_cord(document, reading, "", "cord"))
-    elif kind == "kit" and isinstance(document, wire.KitDocument):
+    elif kind == "kit" and isinstance(document, KitDocument):
         found += _kit_faults(document, reading)
-    elif kind == "source-unit" and isinstance(document, wire.SourceUnit):
+    elif kind == "source-unit" and isinstance(document, SourceUnit):
         found += _unit_faults(document, reading)
     else:
         raise TypeError(f"{type(document).__name__} is no {kind}")
@@ -56,15 +71,15 @@ def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
     return in_order((*reading.faults, *found))
 
 
-def kit_ids(item: wire.KitItem | wire.KitAdapter) -> tuple[str, ...]:
+def kit_ids(item: KitItem | KitAdapter) -> tuple[str, ...]:
     """The ids that a line of a kit expands to: `x`, or `x-1`, `x-2` where it counts several."""
     count = 1 if item.count is UNSET else item.count
     return (item.id,) if count == 1 else tuple(f"{item.id}-{number}" for number in range(1, count + 1))
 
 
-def _kit_faults(kit: wire.KitDocument, reading: Reading) -> Iterator[Fault]:
+def _kit_faults(kit: KitDocument, reading: Reading) -> Iterator[Fault]:
     taken: set[str] = set()
-    lists: tuple[tuple[str, Sequence[wire.KitItem | wire.KitAdapter] | UnsetType], ...] = (
+    lists: tuple[tuple[str, Sequence[KitItem | KitAdapter] | UnsetType], ...] = (
         ("tools", kit.tools),
         ("cords", kit.cords),
         ("adapters", kit.adapters),
@@ -78,13 +93,13 @@ def _kit_faults(kit: wire.KitDocument, reading: Reading) -> Iterator[Fault]:
             if again := [name for name in ids if name in taken]:
                 yield Fault(f"{at}/id", "repeated_id", f"The kit holds {shown(again[0])} twice, counts expanded.")
             taken.update(ids)
-            if isinstance(item, wire.KitAdapter):
+            if isinstance(item, KitAdapter):
                 read_adapter(item, reading, at)
         if number > MOST_ITEMS:
             yield Fault(f"/{member}", "too_many_items", f"The kit holds {number} {member}, and {MOST_ITEMS} are most.")
 
 
-def _unit_faults(unit: wire.SourceUnit, reading: Reading) -> Iterator[Fault]:
+def _unit_faults(unit: SourceUnit, reading: Reading) -> Iterator[Fault]:
     """Texts that nobody could read. Whether the corrections fit the kind that they correct is told by whoever has it
     (studies/catalogue_units.py)."""
     if unit.corrections is not UNSET:
@@ -96,10 +111,10 @@ def _unit_faults(unit: wire.SourceUnit, reading: Reading) -> Iterator[Fault]:
         yield from _date_faults(one.on_date, f"{at}/on_date")
 
 
-def _correction_faults(corrections: wire.SourceCorrections) -> Iterator[Fault]:
+def _correction_faults(corrections: SourceCorrections) -> Iterator[Fault]:
     plain = msgspec.to_builtins(corrections)
     told: set[tuple[str, str]] = set()
-    for kind in (wire.Vehicle, wire.EngineGenerator, wire.BatteryStation, wire.SiteSupply):
+    for kind in (Vehicle, EngineGenerator, BatteryStation, SiteSupply):
         # The kind is not known here, and each kind reads members of its own; the voltage stands in where none is given.
         own = {name: value for name, value in plain.items() if name in kind.__struct_fields__}
         reading = Reading()

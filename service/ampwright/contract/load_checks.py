@@ -7,16 +7,8 @@ from typing import Annotated, Literal
 import msgspec
 from msgspec import UNSET, Meta, UnsetType
 
-from ampwright.contract.documents import (
-    BatteryStation,
-    CatalogueSource,
-    CordMembers,
-    EngineGenerator,
-    Observation,
-    SiteSupply,
-    ToolMembers,
-    Vehicle,
-)
+from ampwright.contract.cord_members import CordMembers
+from ampwright.contract.documents import Observation
 from ampwright.contract.load_check_parts import (
     FaultFigure,
     IncludeList,
@@ -27,7 +19,15 @@ from ampwright.contract.load_check_parts import (
     TripCurve,
 )
 from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, ReleaseNumber, Request, Revision, Slug, text_list
+from ampwright.contract.power_source_members import (
+    BatteryStation,
+    CatalogueSource,
+    EngineGenerator,
+    SiteSupply,
+    Vehicle,
+)
 from ampwright.contract.quantities import DurationText, TemperatureText
+from ampwright.contract.tool_members import ToolMembers
 from ampwright.engine.standards.rule_layers import code_bases
 
 AnySource = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource

@@ -6,7 +6,7 @@ from functools import cache
 
 from msgspec import UNSET, UnsetType
 
-from ampwright.contract import documents as wire
+from ampwright.contract import cord_members as wire
 from ampwright.contract.load_checks import CordInUse
 from ampwright.contract.quantities import CURRENT, LENGTH, TEMPERATURE, QuantityFault
 from ampwright.contract.reading import Reading, given

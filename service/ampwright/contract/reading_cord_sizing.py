@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 
 from msgspec import UNSET
 
+from ampwright.contract.cord_members import CordOutlets
 from ampwright.contract.cord_sizings import CordCandidate, CordSizingRequest, CordToBring
-from ampwright.contract.documents import CordOutlets
 from ampwright.contract.load_checks import CordInUse, LoadCheckRequest
 from ampwright.contract.places import Places
 from ampwright.contract.quantities import LENGTH, QuantityFault

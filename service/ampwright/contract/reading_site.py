@@ -10,9 +10,10 @@ from collections.abc import Sequence
 
 from msgspec import UNSET, UnsetType
 
-from ampwright.contract.documents import CatalogueSource, KitAdapter
+from ampwright.contract.documents import KitAdapter
 from ampwright.contract.load_checks import CODE_BASES, Conditions, LoadCheckRequest
 from ampwright.contract.places import AS_SENT, Places
+from ampwright.contract.power_source_members import CatalogueSource
 from ampwright.contract.quantities import TEMPERATURE
 from ampwright.contract.reading import Reading, given
 from ampwright.contract.reading_cord import read_cord

@@ -7,7 +7,7 @@ import re
 
 from msgspec import UNSET, UnsetType
 
-from ampwright.contract import documents as wire
+from ampwright.contract import power_source_members as wire
 from ampwright.contract.quantities import (
     ANGLE,
     CAPACITY,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from msgspec import UNSET, UnsetType
 
-from ampwright.contract import documents as wire
+from ampwright.contract import tool_members as wire
 from ampwright.contract.load_checks import ToolInUse
 from ampwright.contract.quantities import (
     APPARENT_POWER,

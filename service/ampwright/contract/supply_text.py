@@ -10,7 +10,7 @@ import math
 import re
 from functools import lru_cache
 
-from ampwright.contract.documents import SUPPLY_PATTERN
+from ampwright.contract.document_parts import SUPPLY_PATTERN
 from ampwright.contract.quantities import QuantityFault
 from ampwright.engine.site.nearest import shown
 from ampwright.engine.site.source import SupplySystem

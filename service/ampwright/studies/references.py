@@ -18,22 +18,19 @@ import msgspec
 from msgspec import UNSET, Struct
 
 from ampwright.contract.document_check import kit_ids
-from ampwright.contract.documents import (
-    BatteryStation,
-    CatalogueSource,
-    EngineGenerator,
-    KitAdapter,
-    KitDocument,
-    Observation,
-    PowerSource,
-    SiteSupply,
-    SourceUnit,
-    Vehicle,
-)
+from ampwright.contract.documents import KitAdapter, KitDocument, Observation, SourceUnit
 from ampwright.contract.load_checks import CordInUse, LoadCheckRequest, ToolInUse
 from ampwright.contract.merge import Merge, Raw
 from ampwright.contract.parts import MOST_ITEMS
 from ampwright.contract.places import AS_SENT, Places
+from ampwright.contract.power_source_members import (
+    BatteryStation,
+    CatalogueSource,
+    EngineGenerator,
+    PowerSource,
+    SiteSupply,
+    Vehicle,
+)
 from ampwright.engine.site.nearest import listing, nearest, shown
 from ampwright.engine.site.pointers import in_document_order
 from ampwright.engine.site.use import Fault
