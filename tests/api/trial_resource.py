@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import Annotated, Any, Literal
 
 import msgspec
+from ampwright.api.ndjson import LINES, streamed
 from ampwright.api.operations import Call, Deprecation, Operations, Reply
 from ampwright.api.parameters import IfMatch
 from ampwright.api.problems import PROBLEM_MEDIA_TYPE, PROBLEM_TYPES, ProblemError, ProblemFault
@@ -145,6 +147,56 @@ def get_lane_failure() -> TrialAnswer:
 async def get_given_up() -> TrialAnswer:
     """Answer although it will not for ever."""
     return TrialAnswer(count=0, laid=[])
+
+
+class CountedLine(Struct, tag="row", tag_field="kind"):
+    """A row."""
+
+    place: Annotated[int, Meta(ge=0)]
+    filling: str = "." * 1000
+
+
+class LastLine(Struct, tag="end", tag_field="kind"):
+    """The last line."""
+
+    rows: Annotated[int, Meta(ge=0)]
+
+
+TrialLine = CountedLine | LastLine
+
+
+class TrialLinesRequest(Struct, forbid_unknown_fields=True):
+    """How many rows, and which of them fails."""
+
+    rows: Annotated[int, Meta(ge=0, le=1_000_000)]
+    fails_at: Annotated[int, Meta(ge=0, le=1_000_000)] | UnsetType = UNSET
+
+
+made_lines: list[int] = []
+
+
+@operations.post(
+    "/v1/trial-lines",
+    "count_lines",
+    scope="calculate",
+    sends=(LINES,),
+    line=TrialLine,
+    compress=False,
+    problems=("too-much-work",),
+)
+async def count_lines(body: TrialLinesRequest, call: Call) -> Reply[bytes]:
+    """Count in lines."""
+
+    def lines() -> Iterator[Struct]:
+        made_lines.clear()
+        for place in range(body.rows):
+            if place == body.fails_at:
+                raise ProblemError("too-much-work", "No further.")
+            made_lines.append(place)
+            yield CountedLine(place=place)
+        yield LastLine(rows=body.rows)
+
+    return await streamed(call, "long", lines)
 
 
 def assert_problem(response: Any, status: int, code: str) -> dict[str, Any]:

@@ -80,15 +80,16 @@ class Lane:
     def waiting(self) -> int:
         return self._waiting
 
-    async def run(self, work: Callable[[], T], *, cancel: CancelFlag | None = None) -> T:
+    async def run(self, work: Callable[[], T], *, cancel: CancelFlag | None = None, let_in: bool = False) -> T:
         """Result of ``work()``, called in a thread of this lane.
 
+        let_in : the request has been let in before and goes on, so it waits however many do.
         Raises ProblemError "overloaded" at once where the queue is full, and whatever ``work`` raises.
         """
         try:
             self._slots.acquire_nowait()
         except anyio.WouldBlock:
-            await self._wait_for_a_slot()
+            await self._wait_for_a_slot(let_in)
         started = time.monotonic()
         try:
             if cancel is not None:
@@ -103,8 +104,8 @@ class Lane:
             took = time.monotonic() - started
             self._usual_s = took if self._usual_s == 0.0 else 0.8 * self._usual_s + 0.2 * took
 
-    async def _wait_for_a_slot(self) -> None:
-        if self._waiting >= self.queue:
+    async def _wait_for_a_slot(self, let_in: bool) -> None:
+        if self._waiting >= self.queue and not let_in:
             raise ProblemError(
                 "overloaded",
                 f"{self._waiting} requests wait already.",

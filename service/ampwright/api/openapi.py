@@ -94,7 +94,7 @@ def openapi_document(
     }
     kinds: list[Any] = [Problem]
     for operation in operations:
-        kinds += [kind for kind in (operation.body, operation.answer) if kind is not None]
+        kinds += [kind for kind in (operation.body, operation.answer, operation.line) if kind is not None]
     drawn, schemas = components(kinds, unions or {})
     schema_of = {id(kind): schema for kind, schema in zip(kinds, drawn, strict=True)}
     paths: dict[str, dict[str, Schema]] = {}
@@ -228,7 +228,8 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
                 media_type: {"schema": {"type": "string"}} for media_type in operation.renderings
             }
         elif operation.sends:
-            response["content"] = {media_type: {"schema": {"type": "string"}} for media_type in operation.sends}
+            sent: Schema = {"type": "string"} if operation.line is None else schema_of[id(operation.line)]
+            response["content"] = {media_type: {"schema": sent} for media_type in operation.sends}
         responses[str(status)] = response
     if operation.entity_tag and operation.method == "GET":
         responses["304"] = {

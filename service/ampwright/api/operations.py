@@ -48,8 +48,8 @@ _ARGUMENTS = ("body", "path", "query", "headers", "call")
 class Reply(Generic[T]):
     """An answer with more than a body.
 
-    content : the Struct, or bytes with ``media_type``; entity_tag : with its quotation marks (``'"r3"'``), compared
-    with If-None-Match for us.
+    content : the Struct, or bytes or a stream of them with ``media_type``; entity_tag : with its quotation marks
+    (``'"r3"'``), compared with If-None-Match for us.
     """
 
     content: T
@@ -133,6 +133,7 @@ class Operation:
     documented: bool = True
     compress: bool = True
     sends: tuple[str, ...] | None = None
+    line: Any = None
 
     @property
     def media_types(self) -> tuple[str, ...]:
@@ -187,6 +188,7 @@ class Operations:
         documented: bool = True,
         compress: bool = True,
         sends: Sequence[str] | None = None,
+        line: Any = None,
     ) -> Callable[[Handler], Handler]:
         """Declare one operation.
 
@@ -200,7 +202,8 @@ class Operations:
         entity_tag : a GET whose replies carry an ETag and that answers 304;
         documented : False keeps it out of the document (pages for people);
         compress : False for streams and for what is packed already;
-        sends : media types of a Reply of bytes, instead of JSON and the renderings; empty: whatever is asked for.
+        sends : media types of a Reply of bytes, instead of JSON and the renderings; empty: whatever is asked for;
+        line : what one line of a stream is (ndjson.py), where ``sends`` names such a type.
 
         Raises TypeError where declaration and handler do not go together.
         """
@@ -245,6 +248,7 @@ class Operations:
                     documented=documented,
                     compress=compress,
                     sends=None if sends is None else tuple(sends),
+                    line=line,
                 )
             )
             return handler

@@ -6,14 +6,14 @@ run, write. One litestar route a path, which answers OPTIONS as well.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import AsyncIterator, Iterable
 from dataclasses import replace
 from typing import Any
 
 import msgspec
 from litestar import Request
 from litestar.handlers import HTTPRouteHandler
-from litestar.response import Response
+from litestar.response import Response, Stream
 
 from ampwright.api import body as bodies
 from ampwright.api import negotiation, parameters
@@ -77,7 +77,12 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
         arguments["body"] = await bodies.read(request, operation.body, services.settings)
     wanted = {name: arguments[name] for name in operation.arguments}
     if operation.lane is None:
-        reply = _written(operation, await operation.handler(**wanted), media_type)
+        result = await operation.handler(**wanted)
+        if isinstance(result, Reply) and isinstance(result.content, AsyncIterator):
+            return Stream(  # type: ignore[return-value]  # a Response, only not of bytes
+                result.content, status_code=result.status, media_type=result.media_type, headers=dict(result.headers)
+            )
+        reply = _written(operation, result, media_type)
     else:
         # Writing a large answer takes as long as making a small one, so it belongs to the lane's thread too.
         reply = await call.run(operation.lane, lambda: _written(operation, operation.handler(**wanted), media_type))
