@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing, evaluate
@@ -78,6 +79,9 @@ STARTS_ONLY = frozenset(
         "start_current",
     }
 )
+Flips = Literal["all", "first", "none"]
+Withdrawn = tuple[tuple[str, str, str], ...]
+
 MOST_TRIED = 48
 # rows x items, and starts, summed over what is tried; a check of ten tools and three cases has about 3,000
 MOST_WORK = 120_000
@@ -123,13 +127,46 @@ class _Tries:
         return found
 
 
-def check_load(site: Site, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> LoadCheckResult:
-    """The answer to one load check.
+def check_load(site: Site, withdrawn: Withdrawn = ()) -> LoadCheckResult:
+    """The answer to one load check: the only row of a batch of one."""
+    return check_loads((site,), withdrawn=(withdrawn,))[0]
 
-    withdrawn : (pointer, name, reason) of catalogue documents in it that were withdrawn: each is a finding, and keeps
-    the safety verdict from passing.
+
+def check_loads(
+    sites: Sequence[Site],
+    *,
+    withdrawn: Sequence[Withdrawn] | None = None,
+    flips: Flips = "all",
+    verdict_only: bool = False,
+) -> tuple[LoadCheckResult, ...]:
+    """The answers to many load checks, in the order asked; each is bit for bit what its site gives alone.
+
+    Parameters
+    ----------
+    sites : sound sites (validation found no fault)
+    withdrawn : by site (pointer, name, reason) of catalogue documents in it that were withdrawn: each is a finding,
+        and keeps the safety verdict from passing; None where there are none
+    flips : which assumptions are taken the other way where a case fails.
+        "all" each that could matter, and then sets of them.
+        "first" only until every failing verdict has one that decides it: all verdicts and the question's existence are
+        those of "all", fewer assumptions are marked as deciding, and no case names what it hangs on together.
+        "none" no assumption: what "all" calls `unknown` because one decides is then `fail`, and `not_assessed` names
+        `assumptions` where any could have been tried
+    verdict_only : leaves out what no verdict, finding, question or sentence needs: the figures of the cases' rows
+        (`results` of each case is empty), and with them the probability of a start
+
+    Returns
+    -------
+    results : one a site
+
+    Errors: ValueError from a site that validation refuses, and from lists of unlike length; none otherwise.
     """
-    base = evaluate(site, frozenset(), with_needs=True)
+    told = withdrawn if withdrawn is not None else ((),) * len(sites)
+    return tuple(_checked(site, gone, flips, verdict_only=verdict_only) for site, gone in zip(sites, told, strict=True))
+
+
+def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bool) -> LoadCheckResult:
+    base = evaluate(site, frozenset(), with_needs=True, with_probability=not verdict_only)
     if withdrawn:
         told = tuple(
             Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)
@@ -142,19 +179,38 @@ def check_load(site: Site, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> 
     hangs_on: dict[int, tuple[str, ...]] = {}
     left_out = base.left_out
     if failing:
-        tries = _Tries(site, base, frozenset(case for case, _ in failing))
         candidates, all_listed = _candidates(base.assumptions)
-        swings = [swing for key in candidates if (swing := _swing(tries, base, key, failing)) is not None]
+        tries = _Tries(site, base, frozenset(case for case, _ in failing))
+        if flips != "none":
+            swings = _swings(tries, base, candidates, failing, first_only=flips == "first")
         decided = {at for swing in swings for at in swing.then}
         for at in failing:
             if at in decided:
                 verdicts[at] = "unknown"
         stuck = [at for at in failing if at not in decided]
-        if stuck and len(candidates) > 1:
+        if stuck and len(candidates) > 1 and flips == "all":
             hangs_on = _together(tries, candidates, stuck)
-        if not (tries.all_tried and all_listed):
+        if not (tries.all_tried and all_listed) or (flips == "none" and candidates):
             left_out = (*left_out, "assumptions")
-    return report(site, base, verdicts, swings, hangs_on, left_out)
+    return report(site, base, verdicts, swings, hangs_on, left_out, with_figures=not verdict_only)
+
+
+def _swings(
+    tries: _Tries, base: Evaluation, candidates: list[str], failing: list[tuple[int, str]], *, first_only: bool
+) -> list[Swing]:
+    """What each assumption alone decides; `first_only` of what is still open when its turn comes."""
+    found: list[Swing] = []
+    left = list(failing)
+    for key in candidates:
+        if not left:
+            break
+        swing = _swing(tries, base, key, left)
+        if swing is None:
+            continue
+        found.append(swing)
+        if first_only:
+            left = [at for at in left if at not in swing.then]
+    return found
 
 
 def _candidates(assumptions: Sequence[Assumption]) -> tuple[list[str], bool]:

@@ -101,11 +101,13 @@ def evaluate(
     starts_of: Evaluation | None = None,
     only: frozenset[int] | None = None,
     with_needs: bool = False,
+    with_probability: bool = False,
 ) -> Evaluation:
     """Everything about a site under some flipped assumptions.
 
     figures_of, starts_of : lend steady figures and starts that the flipped assumptions cannot change. only : cases
-    whose starts are asked for. with_needs : whether what a failing start needs is worked out too.
+    whose starts are asked for. with_needs : whether what a failing start needs is worked out too, with_probability :
+    and how likely it is as things are.
     """
     ledger = Ledger(flipped)
     settled = settle(site, ledger)
@@ -118,7 +120,7 @@ def evaluate(
         else tuple(check_row(settled, row, r, figures) for r, row in enumerate(rows))
     )
     starts = starts_of.starts if starts_of else check_starts(settled, ledger, sets, rows, figures, only)
-    needs = needs_of(settled, starts, rows, figures) if with_needs else {}
+    needs = needs_of(settled, starts, rows, figures, with_probability=with_probability) if with_needs else {}
     of_starts = tuple(start_checks(settled, starts, number, needs) for number in range(len(sets)))
     return Evaluation(
         settled,

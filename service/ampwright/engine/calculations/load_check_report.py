@@ -89,10 +89,13 @@ def report(
     swings: list[Swing],
     hangs_on: dict[int, tuple[str, ...]],
     left_out: tuple[str, ...],
+    *,
+    with_figures: bool = True,
 ) -> LoadCheckResult:
     """The answer in the order a person reads it.
 
-    verdicts : per case and aspect; left_out : codes of what was too much to check.
+    verdicts : per case and aspect; left_out : codes of what was too much to check. with_figures : whether cases tell
+    the figures of their rows.
     """
     leaned_on = _BasisList()
     findings = _findings(base, leaned_on, deciding_layers(site))
@@ -128,7 +131,7 @@ def report(
         capacity = worst((capacity, "unknown"))
     code = _code_verdict(site, base)
     overall = worst((capacity, safety, code or "pass", "unknown" if not_assessed else "pass"))
-    plain = PlainFigures.of(base.figures)
+    plain = PlainFigures.of(base.figures) if with_figures else None
     cases = tuple(
         CaseResult(
             running.id,
@@ -139,7 +142,7 @@ def report(
             tuple(
                 case_row(base, plain, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
                 for r, row in enumerate(base.rows)
-                if row.case == n
+                if plain is not None and row.case == n
             ),
         )
         for n, running in enumerate(base.sets)

@@ -77,7 +77,7 @@ class StartNeed:
 
 
 def needs_of(
-    site: SettledSite, starts: Starts, rows: Sequence[Row], figures: RowFigures
+    site: SettledSite, starts: Starts, rows: Sequence[Row], figures: RowFigures, *, with_probability: bool = True
 ) -> dict[tuple[int, int], StartNeed]:
     """By (case, placement), for starts that are not sure; at most `MOST_NEEDS` of them."""
     unsure = [one for one in starts.tools if one.outcomes[HIGH] not in STARTED]
@@ -86,7 +86,7 @@ def needs_of(
     if not chosen:
         return {}
     running = running_of(site, starts.starting, chosen, rows, figures)
-    return {(one.case, one.tool): _need(site, starts, one, running) for one in chosen}
+    return {(one.case, one.tool): _need(site, starts, one, running, with_probability) for one in chosen}
 
 
 def _is_motor(starts: Starts, one: ToolStart) -> bool:
@@ -99,12 +99,14 @@ def _is_motor(starts: Starts, one: ToolStart) -> bool:
     )
 
 
-def _need(site: SettledSite, starts: Starts, one: ToolStart, running: Mapping[int, Running]) -> StartNeed:
+def _need(
+    site: SettledSite, starts: Starts, one: ToolStart, running: Mapping[int, Running], with_probability: bool
+) -> StartNeed:
     amps = seconds = None
     if one.estimates[HIGH].limit >= 0 and one.outcomes[HIGH] != "trips":
         amps, seconds = _must_give(site, starts, one, running)
     probability = None
-    if len(set(one.outcomes)) > 1:
+    if with_probability and len(set(one.outcomes)) > 1:
         probability = _probability(site, starts, one, running)
     return StartNeed(amps, seconds, probability)
 
