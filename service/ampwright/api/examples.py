@@ -1,8 +1,10 @@
 """Which real requests and answers illustrate an operation?
 
 One JSON file each, ``examples/<operation id>/<name>.json``: ``summary``, then as far as they apply ``description``,
-``path``, ``query``, ``headers``, ``request``, ``status`` (200 where left out) and ``response``. The document shows
-them, tests replay them against the service. Files of a folder are shown in the order of their names.
+``path``, ``query``, ``headers``, ``request``, ``status`` (200 where left out) and ``response``. ``given`` names the
+examples, ``<operation id>/<name>``, that were carried out before it, where what it shows needs them. The document shows
+them, tests replay them against the service with the demo catalogue; an answer that would fill pages is replayed and not
+shown. Files of a folder are shown in the order of their names.
 """
 
 from __future__ import annotations
@@ -21,6 +23,7 @@ class Example(Struct, forbid_unknown_fields=True, kw_only=True):
 
     summary: str
     description: str = ""
+    given: list[str] = []
     path: dict[str, str] = {}
     query: dict[str, str] = {}
     headers: dict[str, str] = {}

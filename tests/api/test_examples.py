@@ -1,0 +1,26 @@
+"""Is every example of the document what the service answers, and does every operation have two?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from ampwright.api.examples import load_examples
+from api.replayed_examples import NAMES, Replay, content_of
+from msgspec import UNSET
+
+
+@pytest.fixture(scope="module")
+def replay(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Replay]:
+    made = Replay(tmp_path_factory.mktemp("examples"))
+    yield made
+    made.close()
+
+
+@pytest.mark.parametrize(("operation_id", "name"), NAMES, ids="/".join)
+def test_example_is_what_the_service_answers(replay: Replay, operation_id: str, name: str) -> None:
+    example = load_examples(operation_id)[name]
+    response = replay.answer(operation_id, name)
+    assert response.status_code == example.status, response.text
+    if example.response is not UNSET:
+        assert content_of(response) == example.response
