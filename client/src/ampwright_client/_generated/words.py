@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 1e0d7d1b37838f3ac4ebd6fc6169d78c68f5f53e438693dcd4a015698fd578bd. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 3fa4934bc5afdf8ff807d911099992a92f81e64ee169f2cca608bb28399a4962. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
