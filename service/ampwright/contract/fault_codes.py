@@ -42,7 +42,7 @@ FAULT_CODES = MappingProxyType(
         "source_not_named": "A source of the catalogue is named neither by its entry nor by a unit.",
         "unit_of_another_entry": "The unit is not of the entry that stands beside it.",
         "not_a_time": "There is no such time.",
-        "too_many_items": "The kit brings more items than a request may hold.",
+        "too_many_items": "There are more items than a request of this kind may hold.",
         # cells of a spreadsheet
         "not_csv": "From here on the text is no CSV.",
         "no_header": "The first row does not name the columns.",
@@ -89,6 +89,9 @@ FAULT_CODES = MappingProxyType(
         "follows_in_circle": "Tools follow each other in a circle.",
         "tool_not_plugged_in": "A case runs a tool that is plugged in nowhere.",
         "unknown_circuit": "There is no such circuit.",
+        "unknown_position": "There is no such place of work in the request.",
+        "unknown_supply_option": "The tool has no such supply option.",
+        "receptacles_not_listed": "A plan needs the receptacles of the source, and none are listed.",
         "tool_did_not_run": "What is said of this tool needs it among what ran when it stopped.",
         "not_included_here": "This question has no such parts; POST /v1/load-checks has.",
         "start_order_not_of_case": "The start order does not name every tool of the case once.",

@@ -41,7 +41,7 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     into = {connection.plug: connection for connection in connections}
     receptacle_index = {item.id: i for i, item in enumerate(source.receptacles)}
     cord_ids = {cord.id: i for i, cord in enumerate(site.cords)}
-    awg = source.leg_voltage_v <= 150.0 and source.source.supply.kind not in ("centre_tapped", "dc")
+    awg = cords_in_awg(source)
     reached = _reach(connections, receptacle_index)
     # parents come before their children, whatever order the request lists them in
     used = sorted((cord for cord in site.cords if cord.id in reached), key=lambda cord: _depth(cord.id, into))
@@ -209,6 +209,35 @@ def _place(
         protected,
         tuple(misfits),
     )
+
+
+def place_alone(
+    tool: Tool, receptacle: int, run: tuple[SettledCord, ...], source: SettledSource, ledger: Ledger
+) -> Placement:
+    """A tool as it would be settled at the end of a run of cords from one receptacle (an index of the source)."""
+    parents: list[tuple[str, int]] = [("cord", i - 1) if i else ("receptacle", receptacle) for i in range(len(run))]
+    into = run[-1].id if run else source.receptacles[receptacle].id
+    with ledger.about(tool.id):
+        return _place(
+            tool,
+            Connection(tool.id, into, "/connections"),
+            receptacle,
+            run,
+            {cord.id: i for i, cord in enumerate(run)},
+            parents,
+            source,
+            ledger,
+        )
+
+
+def cord_phases(receptacle: SettledReceptacle, source: SettledSource) -> int:
+    """Legs that reach a cord in this receptacle, as `settle_cord` counts them."""
+    return _phases(receptacle, source)
+
+
+def cords_in_awg(source: SettledSource) -> bool:
+    """Whether an unknown size of a cord is assumed in AWG, else in mm2."""
+    return source.leg_voltage_v <= 150.0 and source.source.supply.kind not in ("centre_tapped", "dc")
 
 
 def _assume_pattern(
