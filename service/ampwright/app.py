@@ -40,6 +40,7 @@ from ampwright.api.admission import CancelledWorkError, share_the_interpreter
 from ampwright.api.body import ClientLeftError
 from ampwright.api.catalogue_problems import on_catalogue_error
 from ampwright.api.docs import docs_operations
+from ampwright.api.guides import guide_operations
 from ampwright.api.health import Check, ReadinessProbe, health_operations
 from ampwright.api.middleware import FrontDoor
 from ampwright.api.openapi import CONTRACT_VERSION, openapi_document
@@ -141,6 +142,7 @@ def create_app(
             health_operations(probe),
             problem_pages.operations,
             docs_operations(document(resources)),
+            guide_operations(),
         )
         for operation in resource
     ]

@@ -18,7 +18,9 @@ from typing import Any
 from unittest import mock
 
 import httpx
+from ampwright.api import problem_pages
 from ampwright.api.examples import FOLDER, Example, load_examples
+from ampwright.api.health import ReadinessProbe, health_operations
 from ampwright.api.operations import Operation
 from ampwright.app import RESOURCES, create_app
 from ampwright.catalogue.database import Database
@@ -30,7 +32,10 @@ from litestar.testing import TestClient
 from msgspec import UNSET
 
 OPERATIONS: dict[str, Operation] = {
-    operation.operation_id: operation for resource in RESOURCES for operation in resource if operation.documented
+    operation.operation_id: operation
+    for resource in (*RESOURCES, problem_pages.operations, health_operations(ReadinessProbe(())))
+    for operation in resource
+    if operation.documented
 }
 NAMES = [(operation_id, name) for operation_id in OPERATIONS for name in load_examples(operation_id)]
 SECRET = "an-example-and-no-secret-an-example-and-no-s"
