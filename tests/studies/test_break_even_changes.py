@@ -9,128 +9,22 @@ from __future__ import annotations
 
 from typing import Any
 
-import msgspec
 import pytest
-from ampwright.catalogue.demo_data import demo_requests
-from ampwright.contract.load_checks import LoadCheckRequest
-from ampwright.contract.reading_site import read_site
 from ampwright.engine.calculations.load_check import check_load
 from ampwright.engine.calculations.load_check_evaluation import evaluate
 from ampwright.engine.calculations.load_check_included import with_included
 from ampwright.engine.calculations.load_check_result import Finding
-from ampwright.engine.site.use import Site
-from ampwright.engine.site.validation import validate
-from ampwright.studies.references import resolve
-from demo_lookup import DemoLookup
+from change_requests import REQUESTS, site_of_request
 from patched import patched
-from site_of import resistive
 
 ORDER = ("pass", "marginal", "unknown", "fail")
 
 
-def _site(request: dict[str, Any]) -> Site:
-    outcome = resolve(msgspec.convert(request, LoadCheckRequest), DemoLookup())
-    assert outcome.request is not None, outcome.faults
-    site, unread = read_site(outcome.request, outcome.places, outcome.adapters)
-    faults = (*outcome.faults, *unread, *validate(site))
-    assert not faults, faults
-    return site
-
-
 def _findings(request: dict[str, Any]) -> tuple[Finding, ...]:
-    site = _site(request)
+    site = site_of_request(request)
     return with_included(site, check_load(site), ("break_evens",))[0].findings
 
 
-BY_HAND: dict[str, dict[str, Any]] = {
-    # nothing said of circuits, connections or cases: two saws and a compressor at two receptacles
-    "little": {
-        "source": {
-            "kind": "vehicle",
-            "voltage": "120 V",
-            "receptacles": [{"id": "R1", "marked": "20 A"}, {"id": "R2", "marked": "20 A"}],
-        },
-        "tools": [
-            {"id": name, "load_class": kind, "supply_options": [{"voltage": "120 V", "current": "15 A"}]}
-            for name, kind in (("compressor", "air_compressor"), ("saw", "circular_saw"))
-        ],
-        "people": 1,
-    },
-    "cords": {
-        "source": {
-            "kind": "site_supply",
-            "voltage": "120 V",
-            "resistance": "0.05 ohm",
-            "circuits": [
-                {"id": "C1", "device": {"kind": "breaker", "standard": "ul_489", "rating": "20 A"}},
-                {"id": "C2", "device": {"kind": "breaker", "standard": "ul_489", "rating": "20 A"}},
-            ],
-            "receptacles": [
-                {"id": "R1", "type": "5-20R", "circuit": "C1", "ground_fault": "gfci_class_a"},
-                {"id": "R2", "type": "5-20R", "circuit": "C2", "ground_fault": "gfci_class_a"},
-            ],
-            "reset": {"how": "manual"},
-        },
-        "tools": [
-            {
-                "id": name,
-                "load_class": "angle_grinder",
-                "supply_options": [{"voltage": "120 V", "current": "12 A"}],
-                "switch": "constant_pressure",
-            }
-            for name in ("one", "two")
-        ],
-        "cords": [
-            {
-                "id": "thin",
-                "length": "150 ft",
-                "size": "16 AWG",
-                "laid": "coiled",
-                "plug": "5-15P",
-                "outlets": {"type": "5-15R", "count": 3},
-            }
-        ],
-        "connections": [
-            {"plug": "thin", "into": "R1"},
-            {"plug": "one", "into": "thin"},
-            {"plug": "two", "into": "thin"},
-        ],
-        "people": 2,
-        "cases": [{"id": "both", "running": ["one", "two"], "start_order": ["two", "one"]}],
-    },
-}
-BY_HAND["reel"] = {
-    **BY_HAND["cords"],
-    "tools": [resistive("heater", "1700 W")],
-    "cords": [
-        {
-            "id": "reel",
-            "length": "80 ft",
-            "size": "14 AWG",
-            "plug": "5-15P",
-            "marked": "15 A",
-            "outlets": {"type": "5-15R"},
-            "laid": "drum",
-            "drum_layers": 3,
-        }
-    ],
-    "connections": [{"plug": "reel", "into": "R1"}, {"plug": "heater", "into": "reel"}],
-    "cases": [{"id": "warm", "running": ["heater"]}],
-}
-# two heaters of 14 A on one 20 A circuit, and a free receptacle on another
-BY_HAND["crowded"] = {
-    "source": {
-        **BY_HAND["cords"]["source"],
-        "receptacles": [
-            {"id": name, "type": "5-20R", "circuit": circuit, "ground_fault": "gfci_class_a"}
-            for name, circuit in (("R1", "C1"), ("R2", "C1"), ("R3", "C2"))
-        ],
-    },
-    "tools": [resistive("one", "1700 W"), resistive("two", "1700 W")],
-    "connections": [{"plug": "one", "into": "R1"}, {"plug": "two", "into": "R2", "leg": "L1"}],
-    "cases": [{"id": "warm", "running": ["one", "two"]}],
-}
-REQUESTS = {**{name: msgspec.json.decode(body) for name, body in demo_requests().items()}, **BY_HAND}
 TOLD = {name: _findings(request) for name, request in REQUESTS.items()}
 
 
@@ -144,7 +38,7 @@ def test_every_change_posted_again_gives_what_it_says(name: str) -> None:
                 {"op": step.op, "path": step.path} | ({} if step.op == "remove" else {"value": step.value})
                 for step in even.change
             ]
-            site = _site(patched(REQUESTS[name], steps))
+            site = site_of_request(patched(REQUESTS[name], steps))
             again = evaluate(site, frozenset())
             places = {running.id: n for n, running in enumerate(again.sets)}
             assert set(even.cases) <= set(places), (finding.code, even.text)
@@ -189,7 +83,7 @@ def test_the_longest_cord_told_is_the_longest_that_holds() -> None:
 
     def level(length: int) -> str:
         again = evaluate(
-            _site(patched(request, [{"op": "add", "path": step.path, "value": f"{length} ft"}])), frozenset()
+            site_of_request(patched(request, [{"op": "add", "path": step.path, "value": f"{length} ft"}])), frozenset()
         )
         rows = [
             check.verdict

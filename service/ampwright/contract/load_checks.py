@@ -209,7 +209,10 @@ class Finding(Answer, frozen=True, kw_only=True):
 
 
 class Assumption(Answer, frozen=True, kw_only=True):
-    """A default that the answer leans on, how to find out, and what it would change."""
+    """A default that the answer leans on, how to find out, and what it would change.
+
+    `if_instead_change` is the other answer as steps of RFC 6902: apply them to the request and post again.
+    """
 
     id: str
     code: str
@@ -218,6 +221,7 @@ class Assumption(Answer, frozen=True, kw_only=True):
     why: str
     how_to_find_out: str
     if_instead: str | UnsetType = UNSET
+    if_instead_change: list[Change] = []
     swings_verdict_to: Verdict | UnsetType = UNSET
     cases: list[str] = []
     basis: list[str] = []

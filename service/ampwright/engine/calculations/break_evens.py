@@ -13,44 +13,39 @@ Never told: adapters, bigger breakers, use above a label, an order of starting.
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
+from ampwright.engine.calculations.break_even_candidates import (
+    FOOT_M,
+    found_out,
+    single_changes,
+    subjects_of,
+    thicker,
+    usual_mark_a,
+)
 from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import BreakEven, Finding
-from ampwright.engine.calculations.site_edits import (
-    CordEdit,
-    Edit,
-    Move,
-    OutputStated,
-    People,
-    Place,
-    ReceptacleEdit,
-    Several,
-    Spread,
-    StaysOff,
-    ToolProtected,
-    Unplug,
-)
+from ampwright.engine.calculations.site_edits import CordEdit, Edit, Several, Unplug
+from ampwright.engine.calculations.source_edits import LimitStated
 from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
+from ampwright.engine.calculations.tool_edits import WeldAtMost
 from ampwright.engine.calculations.verdicts import ORDER, worst
+from ampwright.engine.calculations.weld_input import rated_output_a, weld_input
 from ampwright.engine.calculations.wording import and_list
-from ampwright.engine.site.ledger import Ledger
-from ampwright.engine.site.settle import settle
+from ampwright.engine.site.pointers import is_from_reference
+from ampwright.engine.site.settled import Placement
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import validate
-from ampwright.engine.standards.conductor_sizes import conductor_size, sizes
-from ampwright.engine.standards.cord_ratings import ampacity_a, end_rating_a, marked_rating_a
-from ampwright.engine.standards.loader import CitedValue
 
-FOOT_M = 0.3048
 MOST_FINDINGS = 40  # of one answer, worst first; the others get none
 MOST_EVALUATIONS = 250
-STEPS_THICKER = 3
 MOST_UNPLUGGED = 2  # tools left out at once
 UNPLUG_TOLD = 2
-THICKEST_M2 = 10.6e-6  # 7 AWG: thicker cords are not carried by hand to a tool; common practice, no source
+WELD_STEP_A = 5.0
+LEAST_WELD_A = 10.0
 # findings of safety that running less answers; a pump that must not stop is not unplugged
 UNPLUG_HELPS = (
     "cord_overheats",
@@ -59,8 +54,10 @@ UNPLUG_HELPS = (
     "restart_without_warning",
     "stalls_without_trip",
 )
-ASPECTS = ("capacity", "safety")
-ENDS_A = 15.0
+ASPECTS = ("capacity", "safety", "code")
+
+# what becomes of one start is told by one of these
+ONE_START = {"starts_only_if": "does_not_start", "start_trips": "does_not_start"}
 
 Level = dict[tuple[str, str, str, str], str]  # (case, code, pointer, subject) -> verdict
 Better = Callable[[Edit], str | None]
@@ -97,7 +94,7 @@ def break_evens(site: Site, findings: tuple[Finding, ...]) -> tuple[Finding, ...
 
     site : sound. Errors: none.
     """
-    base = evaluate(site, frozenset())
+    base = evaluate(site, frozenset(), with_needs=True)
     before = _levels(base), _levels(evaluate(site, frozenset(), only=frozenset()))
     tries = _Tries(site)
     told: list[Finding] = []
@@ -114,7 +111,7 @@ def _levels(base: Evaluation) -> Level:
     found: Level = {}
 
     def add(case: str, check: Check, verdict: str) -> None:
-        at = (case, check.code, check.pointer, check.subject)
+        at = (case, _kind(check.code), check.pointer, check.subject)
         found[at] = worst((found.get(at, "pass"), verdict))
 
     for n, running in enumerate(base.sets):
@@ -131,12 +128,17 @@ def _levels(base: Evaluation) -> Level:
     return found
 
 
+def _kind(code: str) -> str:
+    return ONE_START.get(code, code)
+
+
 def _of(
     site: Site, base: Evaluation, before: tuple[Level, Level], tries: _Tries, finding: Finding
 ) -> tuple[BreakEven, ...]:
     whole, steady = before
     cases = finding.cases or tuple(running.id for running in base.sets)
-    was = _level_of(whole, finding, cases)
+    subjects = subjects_of(base, finding)
+    was = _level_of(whole, finding, cases, subjects)
     if was == "pass":
         return ()
 
@@ -144,25 +146,32 @@ def _of(
         """The aspect's verdict then; None where the finding stays or something gets worse."""
         if finding.code not in START_FINDING_CODES:
             # what does not help without starts does not help with them
-            quick = _helps(tries.of(edit, cases, steady=True), steady, finding, cases, was)
+            quick = _helps(tries.of(edit, cases, steady=True), steady, finding, cases, was, subjects)
             if quick is None:
                 return None
-        return _helps(tries.of(edit, cases), whole, finding, cases, was)
+        return _helps(tries.of(edit, cases), whole, finding, cases, was, subjects)
 
     found: list[BreakEven] = []
 
     def tell(edit: Edit, then: str) -> None:
         found.append(BreakEven(edit.text, then, edit.changes(site), cases))
 
-    for edit in _singles(site, base, finding):
+    surge_told = False
+    for edit in single_changes(site, base, finding):
+        if isinstance(edit, LimitStated) and edit.more is not None:
+            if surge_told:
+                continue  # the least that is enough was told
+            surge_told = better(edit) is not None
         then = better(edit)
         if then is not None:
             tell(edit, then)
-    found_out = tuple(_found_out(site, base))
-    if len(found_out) > 1 and all(better(edit) is None for edit in found_out):
-        several = _fewest((*found_out, *_opened(site, found_out, tries, cases)), better)
+    unsaid = tuple(found_out(site, base, finding))
+    if len(unsaid) > 1 and all(better(edit) is None for edit in unsaid):
+        several = _fewest((*unsaid, *_opened(site, unsaid, tries, cases)), better)
         if several is not None:
             tell(*several)
+    for edit, then in _along_welds(base, cases, finding, better):
+        tell(edit, then)
     for edit, then in _along_cords(site, base, finding, better):
         tell(edit, then)
     if finding.aspect == "capacity" or finding.code in UNPLUG_HELPS:
@@ -173,88 +182,42 @@ def _of(
     return tuple(found)
 
 
-def _level_of(levels: Level, finding: Finding, cases: tuple[str, ...]) -> str:
+def _level_of(levels: Level, finding: Finding, cases: tuple[str, ...], subjects: tuple[str, ...]) -> str:
     """The finding's own verdict in its cases."""
     return worst(
         verdict
-        for (case, code, pointer, _), verdict in levels.items()
-        if case in cases and code == finding.code and pointer == finding.pointer
+        for (case, code, pointer, subject), verdict in levels.items()
+        if case in cases and code == _kind(finding.code) and pointer == finding.pointer and subject in subjects
     )
 
 
-def _helps(after: Evaluation | None, before: Level, finding: Finding, cases: tuple[str, ...], was: str) -> str | None:
+def _helps(
+    after: Evaluation | None,
+    before: Level,
+    finding: Finding,
+    cases: tuple[str, ...],
+    was: str,
+    subjects: tuple[str, ...],
+) -> str | None:
     if after is None:
         return None
     names = {running.id: n for n, running in enumerate(after.sets)}
     if any(case not in names for case in cases):
         return None
     levels = _levels(after)
-    if ORDER.index(_level_of(levels, finding, cases)) >= ORDER.index(was):
+    if ORDER.index(_level_of(levels, finding, cases, subjects)) >= ORDER.index(was):
         return None
     for at, verdict in levels.items():
         if at[0] not in cases or ORDER.index(verdict) <= ORDER.index(before.get(at, "pass")):
             continue
         # trouble of another kind may move from one place to another, this finding's own may not
         anywhere = worst(level for (case, code, *_), level in before.items() if (case, code) == at[:2])
-        if at[1] == finding.code or ORDER.index(verdict) > ORDER.index(anywhere):
+        if at[1] == _kind(finding.code) or ORDER.index(verdict) > ORDER.index(anywhere):
             return None
     return worst(after.aspect(names[case], finding.aspect) for case in cases)
 
 
-# --- single changes ------------------------------------------------------------------------------------------------
-
-
-def _singles(site: Site, base: Evaluation, finding: Finding) -> Iterator[Edit]:
-    for cord in base.settled.cords:
-        if cord.laid != "straight" and finding.code.startswith("cord_"):
-            yield CordEdit(cord.id, f"unroll all of the cord {cord.id}", laid="straight")
-    if finding.code == "restart_without_warning":
-        for placement in base.settled.placements:
-            # another tool of its kind is brought; nothing is built into this one
-            if placement.tool.id in finding.text.split() or finding.pointer.startswith(placement.tool.pointer):
-                name = placement.tool.id
-                yield ToolProtected(name, f"a {name} that stays off when power returns")
-    yield from _found_out(site, base)
-    if finding.code in ("exhaust_near_people", "exhaust_place_unknown"):
-        yield Place("open_air", "the engine in the open, far from every opening")
-    yield from _moves(site, base)
-    if finding.code == "too_few_people":
-        needed = max((running.hands_needed for running in base.sets if running.id in finding.cases), default=0)
-        if needed > (site.people or 1):
-            yield People(needed, f"{needed} people")
-
-
-def _found_out(site: Site, base: Evaluation) -> Iterator[Edit]:
-    """What nobody said, said the other way, where a value can be sent."""
-    receptacles = {item.id: item for item in site.source.receptacles or ()}
-    for item in base.assumptions:
-        if item.if_instead is None:
-            continue
-        if item.code == "circuit_shared":
-            for name in receptacles:
-                own = f"own-{name}"
-                flipped = settle(site, Ledger(frozenset({item.key})))
-                there = next(one for one in flipped.source.receptacles if one.id == name)
-                if flipped.source.circuits[there.circuit].id == own and len(own) <= 64:
-                    yield ReceptacleEdit(name, f"if {name} turns out to have a circuit of its own", circuit=own)
-        elif item.code == "receptacle_rating":
-            flipped = settle(site, Ledger(frozenset({item.key})))
-            for before, after in zip(base.settled.source.receptacles, flipped.source.receptacles, strict=True):
-                if after.rating_a != before.rating_a and after.id in receptacles:
-                    text = f"if {after.id} turns out to be marked {after.rating_a:g} A"
-                    yield ReceptacleEdit(after.id, text, marked_a=after.rating_a)
-        elif item.code == "limit_continuous" and site.source.limits is None and site.source.kind != "site_supply":
-            flipped = settle(site, Ledger(frozenset({item.key})))
-            most = max((limit.continuous for limit in flipped.source.limits), default=0.0)
-            if most > 0.0:
-                yield OutputStated(most, f"if the source turns out to give {most:g} VA in all")
-        elif item.code == "reset" and site.source.reset is None:
-            yield StaysOff("if the source turns out to stay off after a trip until somebody resets it")
-        elif item.code == "connections_assumed":
-            flipped = settle(site, Ledger(frozenset({item.key})))
-            places = tuple((one.tool.id, flipped.source.receptacles[one.receptacle].id) for one in flipped.placements)
-            if len({into for _, into in places}) == len(places) and all(into in receptacles for _, into in places):
-                yield Spread(places, "each tool in a receptacle of its own")
+# --- several things found out ---------------------------------------------------------------------------------------
 
 
 def _opened(site: Site, edits: tuple[Edit, ...], tries: _Tries, cases: tuple[str, ...]) -> tuple[Edit, ...]:
@@ -263,7 +226,7 @@ def _opened(site: Site, edits: tuple[Edit, ...], tries: _Tries, cases: tuple[str
     after = tries.of(whole, cases)
     if after is None:
         return ()
-    return tuple(edit for edit in _found_out(whole.site(site), after) if edit not in edits)
+    return tuple(edit for edit in found_out(whole.site(site), after) if edit not in edits)
 
 
 def _fewest(edits: tuple[Edit, ...], better: Better) -> tuple[Edit, str] | None:
@@ -279,21 +242,6 @@ def _fewest(edits: tuple[Edit, ...], better: Better) -> tuple[Edit, str] | None:
     return Several(kept), then
 
 
-def _moves(site: Site, base: Evaluation) -> Iterator[Edit]:
-    """Every plug that sits in a receptacle, into every free one of another circuit."""
-    if site.connections is None:
-        return
-    settled = base.settled.source
-    index = {item.id: item for item in settled.receptacles}
-    taken = {one.into for one in site.connections}
-    for one in site.connections:
-        if one.into not in index:
-            continue
-        for free in settled.receptacles:
-            if free.id not in taken and free.circuit != index[one.into].circuit:
-                yield Move(one.plug, free.id, f"{one.plug} into {free.id}, on another circuit")
-
-
 # --- along a cord ----------------------------------------------------------------------------------------------------
 
 
@@ -306,12 +254,12 @@ def _along_cords(site: Site, base: Evaluation, finding: Finding, better: Better)
             continue
         size = ours[cord.id].size or ("16 AWG" if base.settled.source.leg_voltage_v <= 150.0 else "1.5 mm2")
         stated = ours[cord.id].marked_a is not None
-        for thicker in _thicker(size):
-            mark = _mark_a(thicker, cord.length_m.high, cord.plug, cord.outlet)
-            if stated and mark is None and thicker.endswith("AWG"):
+        for size_up in thicker(size):
+            mark = usual_mark_a(size_up, cord.length_m.high, cord.plug, cord.outlet)
+            if stated and mark is None and size_up.endswith("AWG"):
                 continue
-            said = f"{cord.id} of {thicker}" + (f", marked {mark:g} A" if stated and mark else "")
-            edit = CordEdit(cord.id, said, size=thicker, marked_a=mark if stated else None)
+            said = f"{cord.id} of {size_up}" + (f", marked {mark:g} A" if stated and mark else "")
+            edit = CordEdit(cord.id, said, size=size_up, marked_a=mark if stated else None)
             then = better(edit)
             if then is not None:
                 yield edit, then
@@ -330,50 +278,67 @@ def _about_cords(finding: Finding, pointer: str) -> bool:
     return finding.code in ("low_voltage_at_tool", "voltage_collapse") or finding.code in START_FINDING_CODES
 
 
-def _thicker(size: str) -> list[str]:
-    found = conductor_size(size)
-    if found is None:
-        return []
-    unit = size.rsplit(maxsplit=1)[-1]
-    known = [conductor_size(name) for name in sizes() if name.endswith(f" {unit}")]
-    above = sorted(
-        (one.area_m2, one.size)
-        for one in known
-        if one is not None
-        and found.area_m2 < one.area_m2 <= THICKEST_M2
-        and isinstance(ampacity_a(one.size, 2), CitedValue)
-        and (unit != "AWG" or int(one.size.split()[0].split("/")[0]) % 2 == 0)
-    )
-    return [name for _, name in above[:STEPS_THICKER]]
-
-
-def _mark_a(size: str, length_m: float, plug: str | None, outlet: str | None) -> float | None:
-    """[A] what a listed set of this size and length with these ends is marked."""
-    rated = [end_rating_a(name) for name in (plug, outlet) if name]
-    ends = min((one.value for one in rated if isinstance(one, CitedValue)), default=ENDS_A)
-    mark = marked_rating_a(size, length_m, ends)
-    return mark.value if isinstance(mark, CitedValue) else None
-
-
 def _longest(cord: str, most: int, unit_m: float, unit: str, better: Better) -> tuple[Edit, str] | None:
     def at(length: int) -> Edit:
         return CordEdit(
             cord, f"{cord} at most {length} {unit} long", length_m=length * unit_m, length_text=f"{length} {unit}"
         )
 
-    low, high = 1, most
-    if high < 1 or better(at(low)) is None:
+    found = _most(1, most, lambda length: better(at(length)))
+    return None if found is None else (at(found[0]), found[1])
+
+
+# --- along a weld ---------------------------------------------------------------------------------------------------
+
+
+def _along_welds(
+    base: Evaluation, cases: tuple[str, ...], finding: Finding, better: Better
+) -> Iterator[tuple[Edit, str]]:
+    """The highest weld of each running welder that helps."""
+    if finding.aspect != "capacity" and finding.code not in UNPLUG_HELPS:
+        return
+    running = {name for one in base.sets if one.id in cases for name in one.running}
+    for placement in base.settled.placements:
+        rated = rated_output_a(placement)
+        if rated is None or placement.tool.id not in running or finding.code in START_FINDING_CODES:
+            continue
+        option = placement.option
+        if option is None or (option.load_states and is_from_reference(option.pointer)):
+            continue
+        own = option.id if option.load_states else None
+
+        found = _weld(placement, own, rated, better)
+        if found is not None:
+            yield found
+
+
+def _weld(placement: Placement, own: str | None, rated_a: float, better: Better) -> tuple[Edit, str] | None:
+    name = placement.tool.id
+
+    def at(step: int) -> Edit:
+        output_a = LEAST_WELD_A + step * WELD_STEP_A
+        text = f"{name} at most at {output_a:g} A of its output"
+        return WeldAtMost(name, text, *weld_input(placement, output_a), own)
+
+    steps = math.ceil((rated_a - LEAST_WELD_A) / WELD_STEP_A) - 1  # below the rated output
+    found = _most(0, steps, lambda step: better(at(step)))
+    return None if found is None else (at(found[0]), found[1])
+
+
+def _most(low: int, high: int, then: Callable[[int], str | None]) -> tuple[int, str] | None:
+    """The largest number that helps, of a chain of yes and then no."""
+    if high < low or then(low) is None:
         return None
-    if better(at(high)) is not None:
+    if then(high) is not None:
         low = high
     while high - low > 1:
         middle = (low + high) // 2
-        if better(at(middle)) is not None:
+        if then(middle) is not None:
             low = middle
         else:
             high = middle
-    then = better(at(low))
-    return None if then is None else (at(low), then)
+    found = then(low)
+    return None if found is None else (low, found)
 
 
 # --- unplugging ---

@@ -250,7 +250,7 @@ def _assumption(
         code.why,
         code.how_to_find_out,
         item.if_instead,
-        "marginal" if swung else None,
-        tuple(rows[n].run.id for n in sorted(swung)),
-        (leaned_on.citation(code.basis, None),) if code.basis else (),
+        swings_verdict_to="marginal" if swung else None,
+        cases=tuple(rows[n].run.id for n in sorted(swung)),
+        basis=(leaned_on.citation(code.basis, None),) if code.basis else (),
     )

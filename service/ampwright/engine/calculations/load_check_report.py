@@ -6,6 +6,7 @@ sorted by severity, aspect, code, pointer; assumptions by how many verdicts they
 
 from __future__ import annotations
 
+from ampwright.engine.calculations.assumption_edits import assumption_edit
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
@@ -167,7 +168,7 @@ def report(
         ),
         not starts_are_open(base.starts, base.sets),
     )
-    results = tuple(_assumption(item, names, base, swings, hangs_on, leaned_on) for item in ordered)
+    results = tuple(_assumption(item, site, names, base, swings, hangs_on, leaned_on) for item in ordered)
     for cord in base.settled.cords:
         for key, status in cord.basis:
             leaned_on.refer(key, status)
@@ -341,6 +342,7 @@ def _ordered(assumptions: tuple[Assumption, ...], swings: list[Swing]) -> list[A
 
 def _assumption(
     item: Assumption,
+    site: Site,
     names: dict[str, str],
     base: Evaluation,
     swings: list[Swing],
@@ -354,6 +356,7 @@ def _assumption(
         cases = dict.fromkeys(case for case, _ in swing.then)
     else:
         cases = {case: None for case, keys in hangs_on.items() if item.key in keys}
+    other = assumption_edit(site, base.settled, item)
     return AssumptionResult(
         names[item.key],
         item.code,
@@ -362,6 +365,7 @@ def _assumption(
         code.why,
         code.how_to_find_out,
         item.if_instead,
+        other.changes(site) if other is not None else (),
         worst(swing.then.values()) if swing else None,
         tuple(base.sets[case].id for case in cases),
         (leaned_on.refer(code.basis),) if code.basis else (),

@@ -73,6 +73,7 @@ class AssumptionResult:
     why: str
     how_to_find_out: str
     if_instead: str | None = None
+    if_instead_change: tuple[Change, ...] = ()
     swings_verdict_to: str | None = None
     cases: tuple[str, ...] = ()
     basis: tuple[str, ...] = ()

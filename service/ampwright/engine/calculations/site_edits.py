@@ -13,9 +13,11 @@ from typing import Protocol
 
 from ampwright.engine.calculations.load_check_result import Change
 from ampwright.engine.site.band import Band
+from ampwright.engine.site.cord import CordOutlets
 from ampwright.engine.site.pointers import is_from_reference
-from ampwright.engine.site.source import Capacity, CapacityLimit, Reset
 from ampwright.engine.site.use import Case, Connection, Site
+
+EARTHED_CONDUCTORS = 3
 
 
 class Edit(Protocol):
@@ -29,7 +31,7 @@ class Edit(Protocol):
     def changes(self, site: Site, /) -> tuple[Change, ...]: ...
 
 
-def _members(pointer: str, at: str, listed: bool, item: str, members: dict[str, object]) -> tuple[Change, ...]:
+def members_set(pointer: str, at: str, listed: bool, item: str, members: dict[str, object]) -> tuple[Change, ...]:
     """Set members of the item at `pointer`; of one that a reference brought, by an item with its id in the list `at`.
 
     listed : whether the list is in the request and holds something.
@@ -40,9 +42,25 @@ def _members(pointer: str, at: str, listed: bool, item: str, members: dict[str, 
     return (Change("add", f"{at}/-", correction),) if listed else (Change("add", at, [correction]),)
 
 
+def band_text(band: Band, unit: str) -> str:
+    """A figure as a request writes it."""
+
+    def number(value: float) -> str:
+        return f"{value:.6f}".rstrip("0").rstrip(".")
+
+    if band.open_top:
+        return f">={number(band.low)} {unit}"
+    if band.low == band.high:
+        return f"{number(band.low)} {unit}"
+    return f"{number(band.low)}..{number(band.typical)}..{number(band.high)} {unit}"
+
+
 @dataclass(frozen=True, slots=True)
 class CordEdit:
-    """Members of one cord: `size`, `length` with its text, `marked_a`, `laid`."""
+    """Members of one cord: `size`, `length` with its text, `marked_a`, `laid`, `led_through`, `type`.
+
+    earthed : with an earth conductor, on `plug` where the old one has no earth contact. sound : with good ends.
+    """
 
     cord: str
     text: str
@@ -51,6 +69,11 @@ class CordEdit:
     length_text: str | None = None
     marked_a: float | None = None
     laid: str | None = None
+    led_through: str | None = None
+    type: str | None = None
+    earthed: bool = False
+    plug: str | None = None
+    sound: bool = False
 
     def site(self, site: Site) -> Site:
         cords = []
@@ -63,9 +86,20 @@ class CordEdit:
                     marked_a=Band.exactly(self.marked_a) if self.marked_a is not None else cord.marked_a,
                     laid=self.laid or cord.laid,
                     drum_layers=None if self.laid == "straight" else cord.drum_layers,
+                    led_through=self.led_through or cord.led_through,
+                    type=self.type or cord.type,
+                    conductors=EARTHED_CONDUCTORS if self.earthed else cord.conductors,
+                    plug=self.plug or cord.plug,
+                    plug_state="good" if self.sound and cord.plug_state is not None else cord.plug_state,
+                    outlets=self._outlets(cord.outlets),
                 )
             cords.append(cord)
         return replace(site, cords=tuple(cords))
+
+    def _outlets(self, outlets: CordOutlets | None) -> CordOutlets | None:
+        if not self.sound or outlets is None or outlets.state is None:
+            return outlets
+        return replace(outlets, state="good")
 
     def changes(self, site: Site) -> tuple[Change, ...]:
         cord = next(item for item in site.cords if item.id == self.cord)
@@ -76,32 +110,26 @@ class CordEdit:
             said["length"] = self.length_text
         if self.marked_a is not None:
             said["marked"] = f"{self.marked_a:g} A"
-        if self.laid is not None:
-            said["laid"] = self.laid
+        plain = {"laid": self.laid, "led_through": self.led_through, "type": self.type, "plug": self.plug}
+        said |= {name: value for name, value in plain.items() if value is not None}
+        if self.earthed:
+            said["conductors"] = EARTHED_CONDUCTORS
+        if self.sound and cord.plug_state is not None:
+            said["plug_state"] = "good"
+        if self.sound and cord.outlets is not None and cord.outlets.state is not None:
+            said["outlets"] = _outlets_written(cord.outlets) | {"state": "good"}
         listed = any(item.pointer.startswith("/cords/") for item in site.cords)
-        steps = _members(cord.pointer, "/cords", listed, self.cord, said)
+        steps = members_set(cord.pointer, "/cords", listed, self.cord, said)
         if self.laid == "straight" and cord.drum_layers is not None:
             steps = (*steps, Change("remove", f"{cord.pointer}/drum_layers"))
         return steps
 
 
-@dataclass(frozen=True, slots=True)
-class ToolProtected:
-    """A tool of the same kind that stays off when power returns."""
-
-    tool: str
-    text: str
-
-    def site(self, site: Site) -> Site:
-        return replace(
-            site,
-            tools=tuple(replace(t, restart_protection=True) if t.id == self.tool else t for t in site.tools),
-        )
-
-    def changes(self, site: Site) -> tuple[Change, ...]:
-        tool = next(item for item in site.tools if item.id == self.tool)
-        listed = any(item.pointer.startswith("/tools/") for item in site.tools)
-        return _members(tool.pointer, "/tools", listed, self.tool, {"restart_protection": True})
+def _outlets_written(outlets: CordOutlets) -> dict[str, object]:
+    """Whole, since part of them may lie in a catalogue document beside."""
+    rating = band_text(outlets.rating_a, "A") if outlets.rating_a is not None else None
+    every = {"type": outlets.type, "rating": rating, "count": outlets.count}
+    return {name: value for name, value in every.items() if value is not None}
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,80 +219,94 @@ class Spread:
 
 
 @dataclass(frozen=True, slots=True)
-class ReceptacleEdit:
-    """What a look at one receptacle may show: its circuit, or what it is marked."""
-
-    receptacle: str
-    text: str
-    circuit: str | None = None
-    marked_a: float | None = None
-
-    def site(self, site: Site) -> Site:
-        found = []
-        for item in site.source.receptacles or ():
-            if item.id == self.receptacle:
-                item = replace(
-                    item,
-                    circuit=self.circuit or item.circuit,
-                    marked_a=Band.exactly(self.marked_a) if self.marked_a is not None else item.marked_a,
-                )
-            found.append(item)
-        return replace(site, source=replace(site.source, receptacles=tuple(found)))
-
-    def changes(self, site: Site) -> tuple[Change, ...]:
-        listed = [item for item in site.source.receptacles or () if not is_from_reference(item.pointer)]
-        item = next(one for one in site.source.receptacles or () if one.id == self.receptacle)
-        said: dict[str, object] = {}
-        if self.circuit is not None:
-            said["circuit"] = self.circuit
-        if self.marked_a is not None:
-            said["marked"] = f"{self.marked_a:g} A"
-        return _members(item.pointer, "/source/receptacles", bool(listed), self.receptacle, said)
-
-
-@dataclass(frozen=True, slots=True)
-class OutputStated:
-    """A source whose whole output is stated, where no limit was."""
-
-    output_va: float
-    text: str
-
-    def site(self, site: Site) -> Site:
-        limit = CapacityLimit("output", "/source/limits/0", None, Capacity(Band.exactly(self.output_va), "VA"))
-        return replace(site, source=replace(site.source, limits=(limit,)))
-
-    def changes(self, _: Site, /) -> tuple[Change, ...]:
-        return (Change("add", "/source/limits", [{"id": "output", "continuous": f"{self.output_va:g} VA"}]),)
-
-
-@dataclass(frozen=True, slots=True)
-class StaysOff:
-    """A source that is known to stay off after a trip, where nobody said what it does."""
-
-    text: str
-
-    def site(self, site: Site) -> Site:
-        return replace(site, source=replace(site.source, reset=Reset("manual")))
-
-    def changes(self, _: Site, /) -> tuple[Change, ...]:
-        return (Change("add", "/source/reset", {"how": "manual"}),)
-
-
-@dataclass(frozen=True, slots=True)
 class Place:
-    """Where the engine stands."""
+    """Where the engine stands, and whether fixed wiring is fed."""
 
-    place: str
     text: str
+    place: str | None = None
+    fixed_wiring: str | None = None
 
     def site(self, site: Site) -> Site:
-        return replace(site, place=self.place)
+        return replace(site, place=self.place or site.place, fixed_wiring=self.fixed_wiring or site.fixed_wiring)
 
     def changes(self, site: Site) -> tuple[Change, ...]:
+        every = {"place": self.place, "fixed_wiring": self.fixed_wiring}
+        said = {name: value for name, value in every.items() if value is not None}
         stated = (site.place, site.wet, site.ambient_c, site.fixed_wiring)
         if all(item is None for item in stated):
-            return (Change("add", "/conditions", {"place": self.place}),)
-        return (Change("add", "/conditions/place", self.place),)
+            return (Change("add", "/conditions", said),)
+        return tuple(Change("add", f"/conditions/{name}", value) for name, value in said.items())
+
+
+@dataclass(frozen=True, slots=True)
+class PlugIn:
+    """A plug that hung nowhere goes into a free receptacle."""
+
+    plug: str
+    into: str
+    text: str
+
+    def site(self, site: Site) -> Site:
+        more = Connection(self.plug, self.into, f"/connections/{len(site.connections or ())}")
+        return replace(site, connections=(*(site.connections or ()), more))
+
+    def changes(self, site: Site) -> tuple[Change, ...]:
+        one = {"plug": self.plug, "into": self.into}
+        return (
+            Change("add", "/connections", [one]) if site.connections is None else Change("add", "/connections/-", one),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class AnyOrder:
+    """Cases that are started as it comes."""
+
+    cases: tuple[str, ...]
+    text: str
+
+    def site(self, site: Site) -> Site:
+        cases = site.cases or ()
+        return replace(
+            site, cases=tuple(replace(case, start_order=None) if case.id in self.cases else case for case in cases)
+        )
+
+    def changes(self, site: Site) -> tuple[Change, ...]:
+        ordered = [case for case in site.cases or () if case.id in self.cases and case.start_order is not None]
+        return tuple(Change("remove", f"{case.pointer}/start_order") for case in ordered)
+
+
+@dataclass(frozen=True, slots=True)
+class OneCord:
+    """A cord that was plugged into another: the other as long as both, and what hung on it plugged in there."""
+
+    outer: str
+    inner: str
+    text: str
+    length_m: float
+    length_text: str
+
+    def site(self, site: Site) -> Site:
+        cords = tuple(
+            replace(cord, length_m=Band.exactly(self.length_m)) if cord.id == self.inner else cord
+            for cord in site.cords
+        )
+        connections = tuple(
+            replace(one, into=self.inner) if one.into == self.outer else one
+            for one in site.connections or ()
+            if one.plug != self.outer
+        )
+        return replace(site, cords=cords, connections=connections)
+
+    def changes(self, site: Site) -> tuple[Change, ...]:
+        edit = CordEdit(self.inner, self.text, length_m=self.length_m, length_text=self.length_text)
+        steps = list(edit.changes(site))
+        gone: list[Change] = []
+        for one in site.connections or ():
+            if one.plug == self.outer:
+                gone.append(Change("remove", one.pointer))
+            elif one.into == self.outer:
+                steps.append(Change("replace", f"{one.pointer}/into", self.inner))
+        return (*steps, *gone)
 
 
 @dataclass(frozen=True, slots=True)

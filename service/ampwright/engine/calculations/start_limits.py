@@ -125,10 +125,12 @@ def _timed(
     per_leg = unit == "A"
     amps = _amperes(continuous, unit, source, len(legs), per_leg)
     by_estimate = _tiers(at_tiers, amps, len(legs), per_leg, tiers, source, ledger)
+    responses = _responses(at_response, response, by_estimate, ledger)
+    # taken the other way, what nobody said is said
+    known = response is not None or all(len(each) == 1 for each in responses)
     return TimedLimit(
-        limit_id, pointer, at_response, circuits, legs, per_leg, amps, by_estimate,
-        _responses(at_response, response, by_estimate, ledger), response is not None, crest_a or 0.0,
-    )  # fmt: skip
+        limit_id, pointer, at_response, circuits, legs, per_leg, amps, by_estimate, responses, known, crest_a or 0.0
+    )
 
 
 def _tiers(

@@ -194,7 +194,7 @@ def _induction(
             band = _letters(names)
             per_w = ledger.assume(
                 "start_current", member(tool.pointer, "start"), band, f"code letter {names[0]} to {names[2]}",
-                Band.exactly(band.low), f"code letter {names[0]}",
+                _letters((names[0],) * 3), f"code letter {names[0]}",
             )  # fmt: skip
     return SettledStart(
         INDUCTION, *base, motor=motor, shaft_power_w=shaft, locked_rotor_a=locked, locked_rotor_va_per_w=per_w,
@@ -203,11 +203,14 @@ def _induction(
 
 
 def _letters(names: tuple[str, str, str]) -> Band:
-    """[VA/W] from the low end of the first letter over the middle of the second to the high end of the third."""
+    """[VA/W] from the low end of the first letter over the middle of the second to the high end of the third.
+
+    The last letter has no high end in the table; 15 % above its low end is common practice, no source.
+    """
     ends = []
     for name in names:
         found = code_letter(name)
-        low = found.low_va_per_w if found else 0.0
-        high = (found.high_va_per_w if found else None) or low * 1.15
-        ends.append((low, high))
+        if found is None:
+            raise ValueError(f"{name!r} is no code letter; validation refuses it before")
+        ends.append((found.low_va_per_w, found.high_va_per_w or found.low_va_per_w * 1.15))
     return Band(ends[0][0], 0.5 * (ends[1][0] + ends[1][1]), ends[2][1])

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ampwright.engine.physics.welder_input import TIG, WIRE, welder_input_band_w
+from ampwright.engine.physics.welder_input import STICK, TIG, welder_input_band_w, welder_load_voltage_v
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.load_classes import FOLLOWS_VOLTAGE, LOAD_CLASSES, LoadClass
@@ -21,6 +21,8 @@ from ampwright.engine.standards.plugs import configuration
 
 SHAFT_EFFICIENCY = Band(0.6, 0.7, 0.8)
 FULL_PLUG_A = {True: 15.0, False: 10.0}
+# the stick line over 0.80 to 0.83 hits meters, of TIG welds too; common practice, no source
+USUAL_WELD_EFFICIENCY = 0.815
 LIGHT_LOAD_A = {True: 5.0, False: 2.5}
 OVER_RANGE = Band(1.0, 1.15, 1.5)
 LOWEST_VOLTAGE_RATIO = 0.9
@@ -77,10 +79,12 @@ def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltag
             power = None
     if power is None and apparent is None and option.output_a is not None:
         # a welder whose plate says only what it gives: conventional load voltages over usual efficiencies
-        low = welder_input_band_w(WIRE, option.output_a.low)[0]
+        low = welder_input_band_w(TIG, option.output_a.low)[0]
+        output = option.output_a.typical
+        usual = welder_load_voltage_v(STICK, output) * output / USUAL_WELD_EFFICIENCY
         high = welder_input_band_w(TIG, option.output_a.high)[1]
-        ledger.assume("welder_input", member(option.pointer, "power"), (low, high), f"{low:.0f}..{high:.0f} W")
-        power = Band(low, 0.5 * (low + high), high)
+        power = Band(low, usual, high)
+        ledger.assume("welder_input", member(option.pointer, "power"), power, f"{low:.0f}..{usual:.0f}..{high:.0f} W")
     if power is None and apparent is None:
         if tool.shaft_power_w is not None:
             shaft = tool.shaft_power_w
