@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 fa9c21d6837b3c7b81ffe5c4e29f9b30953821892d857cc3ffedcbbf45625c90. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 595b5e12524941e8a5531dcf42bc701fecd1b80d31009ca18924603f91b82a98. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -277,21 +277,6 @@ class AccessKeyRow(Answer, kw_only=True):
     revoked_at: str | UnsetType = UNSET
     "Time in UTC, RFC 3339."
     revoked_by: str | UnsetType = UNSET
-
-
-class Assumption(Struct, kw_only=True):
-    """A default that the answer leans on, how to find out, and what it would change."""
-
-    id: str
-    code: str
-    pointer: str
-    value: str
-    why: str
-    how_to_find_out: str
-    if_instead: str | UnsetType = UNSET
-    swings_verdict_to: Verdict | UnsetType = UNSET
-    cases: list[str] = []
-    basis: list[str] = []
 
 
 class AssumptionCodeRow(Struct, kw_only=True):
@@ -1449,6 +1434,24 @@ class AccessKeyList(Answer, kw_only=True):
     """Every key ever made, oldest first."""
 
     items: list[AccessKeyRow]
+
+
+class Assumption(Struct, kw_only=True):
+    """A default that the answer leans on, how to find out, and what it would change.
+
+    `if_instead_change` is the other answer as steps of RFC 6902: apply them to the request and post again."""
+
+    id: str
+    code: str
+    pointer: str
+    value: str
+    why: str
+    how_to_find_out: str
+    if_instead: str | UnsetType = UNSET
+    if_instead_change: list[Change] = []
+    swings_verdict_to: Verdict | UnsetType = UNSET
+    cases: list[str] = []
+    basis: list[str] = []
 
 
 class AssumptionCodeList(Answer, kw_only=True):

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 fa9c21d6837b3c7b81ffe5c4e29f9b30953821892d857cc3ffedcbbf45625c90. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 595b5e12524941e8a5531dcf42bc701fecd1b80d31009ca18924603f91b82a98. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
