@@ -8,7 +8,7 @@ from msgspec import UNSET, Meta, UnsetType
 
 from ampwright.contract.energy_quantities import ShareText
 from ampwright.contract.load_check_parts import Amount, Estimates
-from ampwright.contract.load_checks import BreakEven, LoadCheckRequest, StatedAsOf, UsedEntry, Verdicts
+from ampwright.contract.load_checks import BreakEven, Finding, LoadCheckRequest, StatedAsOf, UsedEntry, Verdicts
 from ampwright.contract.parts import MOST_ITEMS, Answer, Identifier, Request
 from ampwright.contract.quantities import CurrentText, DurationText
 
@@ -68,9 +68,11 @@ class RankedCause(Answer, frozen=True, kw_only=True):
 
 
 class StopDiagnosisAnswer(Answer, frozen=True, kw_only=True):
-    """Causes, most likely first. `verdict` is the load check of what ran."""
+    """Causes, most likely first. `verdict` is the load check of what ran; `findings` are catalogue documents that all
+    of this rests on although they were withdrawn."""
 
     before_anything: str
+    findings: list[Finding] = []
     causes: list[RankedCause] = []
     verdict: Verdicts
     used_entries: list[UsedEntry] = []

@@ -44,11 +44,7 @@ class CordSizingStudy:
             raise RefusedRequest(in_order((*lost, *unread)), unread=bool(unread))
         if contradictions := (*validate(question.site), *question_faults(question)):
             raise RefusedRequest(in_order(contradictions))
-        withdrawn = tuple(
-            (asked.as_sent(e.pointer), f"{e.entry} revision {e.revision}", e.withdrawn)
-            for e in resolved.entries
-            if e.withdrawn
-        )
+        withdrawn = tuple((asked.as_sent(pointer), name, reason) for pointer, name, reason in resolved.withdrawn)
         answer = to_wire(
             size_cords(question, withdrawn),
             CordSizingAnswer,

@@ -61,11 +61,8 @@ class EnergyBudgetStudy:
         cost = energy_budget_cost_units(site, day)
         if cost > self.cost_limit_units:
             raise TooMuchWork(cost, self.cost_limit_units)
-        withdrawn = tuple(
-            (e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in resolved.entries if e.withdrawn
-        )
         answer = to_wire(
-            budget_energy(site, day, withdrawn),
+            budget_energy(site, day, resolved.withdrawn),
             EnergyBudgetAnswer,
             notice=NOTICE,
             engine_version=engine_version(),

@@ -68,10 +68,7 @@ class LoadCheckStudy:
         cost = load_check_cost_units(site) + included_cost_units(site, words, shift_s)
         if cost > self.cost_limit_units:
             raise TooMuchWork(cost, self.cost_limit_units)
-        withdrawn = tuple(
-            (e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in resolved.entries if e.withdrawn
-        )
-        result, included = with_included(site, check_load(site, withdrawn), words, shift_s)
+        result, included = with_included(site, check_load(site, resolved.withdrawn), words, shift_s)
         answer = to_wire(
             result,
             LoadCheckAnswer,

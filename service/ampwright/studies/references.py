@@ -97,6 +97,11 @@ class Resolved:
     unit: str | None = None
     faults: tuple[Fault, ...] = ()
 
+    @property
+    def withdrawn(self) -> tuple[tuple[str, str, str], ...]:
+        """(pointer, name, reason) of each document used that was withdrawn; every answer tells them as findings."""
+        return tuple((e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in self.entries if e.withdrawn)
+
 
 def resolve(request: LoadCheckRequest, lookup: Lookup) -> Resolved:
     """The request with every reference replaced by what it stands for. Never raises for a reference that is wrong."""

@@ -56,7 +56,7 @@ class StopDiagnosisStudy:
         if cost > self.cost_limit_units:
             raise TooMuchWork(cost, self.cost_limit_units)
         answer = to_wire(
-            diagnose_stop(site, seen),
+            diagnose_stop(site, seen, resolved.withdrawn),
             StopDiagnosisAnswer,
             notice=NOTICE,
             engine_version=engine_version(),

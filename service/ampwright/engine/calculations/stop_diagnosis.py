@@ -18,7 +18,7 @@ from ampwright.engine.calculations.break_evens import break_evens
 from ampwright.engine.calculations.circuit_trip import protective_device
 from ampwright.engine.calculations.load_check import check_load
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.load_check_result import BreakEven, Change, FigureBand, Verdicts
+from ampwright.engine.calculations.load_check_result import BreakEven, Change, FigureBand, Finding, Verdicts
 from ampwright.engine.calculations.safety_rules import leakage_behind_a
 from ampwright.engine.calculations.stop_causes import BEFORE_ANYTHING, EXTENTS, RETURNED, STOP_CAUSES
 from ampwright.engine.calculations.stop_observation import StopObservation
@@ -69,10 +69,12 @@ class RankedCause:
 
 @dataclass(frozen=True, slots=True)
 class StopDiagnosisResult:
-    """Causes, most likely first; `verdict` is that of the load check of what ran."""
+    """Causes, most likely first; `verdict` is that of the load check of what ran. findings: documents that all of this
+    rests on although they were withdrawn."""
 
     verdict: Verdicts
     before_anything: str
+    findings: tuple[Finding, ...]
     causes: tuple[RankedCause, ...]
 
 
@@ -88,11 +90,16 @@ class _Suspect:
     tool: str = ""
 
 
-def diagnose_stop(site: Site, seen: StopObservation) -> StopDiagnosisResult:
-    """Ranked causes of a stop of a sound site. Errors: none."""
+def diagnose_stop(
+    site: Site, seen: StopObservation, withdrawn: tuple[tuple[str, str, str], ...] = ()
+) -> StopDiagnosisResult:
+    """Ranked causes of a stop of a sound site. Errors: none.
+
+    withdrawn : (pointer, name, reason) of catalogue documents in it that were withdrawn; each is a finding.
+    """
     asked = replace(site, cases=(Case(STOPPED, seen.running, "/stopped"),))
     base = evaluate(asked, frozenset())
-    result = check_load(asked)
+    result = check_load(asked, withdrawn)
     findings = break_evens(asked, result.findings)
     suspects = [*_circuits(base, seen), *_limits(base, seen), *_ground_faults(asked, base)]
     suspects += [*_sleep(base), *_charge(asked, seen), *_motors(base, seen)]
@@ -126,7 +133,8 @@ def diagnose_stop(site: Site, seen: StopObservation) -> StopDiagnosisResult:
                 tuple(dict.fromkeys(holds))[:3],
             )
         )
-    return StopDiagnosisResult(result.verdict, BEFORE_ANYTHING, tuple(ranked))
+    rests_on = tuple(finding for finding in findings if finding.code == "entry_withdrawn")
+    return StopDiagnosisResult(result.verdict, BEFORE_ANYTHING, rests_on, tuple(ranked))
 
 
 def _posted(even: BreakEven, seen: StopObservation) -> BreakEven:
