@@ -17,6 +17,9 @@ AMPWRIGHT_ALLOW_UNFLUSHED_DATABASE  no                      yes: warn, instead o
 AMPWRIGHT_DATABASE_POOL             4                       connections a worker keeps to the database, 1..64
 AMPWRIGHT_BODY_LIMIT_BYTES          2000000                 longest request body [bytes]
 AMPWRIGHT_BODY_TIMEOUT_S            10                      longest time a body may take to arrive [s]
+AMPWRIGHT_IMPORT_LIMIT_BYTES        20000000                longest body of an import (sheets, exports) [bytes]; it
+                                                            is held in memory several times over, and may take as
+                                                            much longer to arrive as it is longer
 AMPWRIGHT_CALCULATION_LANES         1                       calculations that run at once in a worker, 1..64
 AMPWRIGHT_CALCULATION_QUEUE         8                       calculations that may wait in a worker; more get 503
 AMPWRIGHT_SWEEP_LANES               1                       sweeps and plans that run at once in a worker, 1..64
@@ -67,6 +70,7 @@ class Settings:
     database_pool: int = 4
     body_limit_bytes: int = 2_000_000
     body_timeout_s: float = 10.0
+    import_limit_bytes: int = 20_000_000
     calculation_lanes: int = 1
     calculation_queue: int = 8
     sweep_lanes: int = 1
@@ -83,6 +87,7 @@ _BOUNDS: dict[str, tuple[float, float]] = {
     "database_pool": (1, 64),
     "body_limit_bytes": (1_000, 100_000_000),
     "body_timeout_s": (0.1, 600),
+    "import_limit_bytes": (1_000, 100_000_000),
     "calculation_lanes": (1, 64),
     "calculation_queue": (0, 10_000),
     "sweep_lanes": (1, 64),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+from ampwright.catalogue.exchange import export_lines
 from ampwright.catalogue.keys import make_key
 from api.trial_resource import assert_problem
 from catalogue_service import SAW, VAN, new, opened, revised, servers, serving, url
@@ -60,6 +62,45 @@ def test_a_damaged_export_is_refused_whole(servers: Servers, url: str) -> None:
         assert two.get("/v1/tool-profiles").json()["items"] == []
         assert two.get("/v1/audit").json()["items"] == []
     servers.give_back(other)
+
+
+def test_an_import_may_be_longer_than_other_bodies_and_beyond_that_is_told_what_to_do(servers: Servers) -> None:
+    one_url, other = servers.migrated_url("sqlite"), servers.migrated_url("sqlite")
+    with (
+        serving(one_url) as one,
+        serving(other, body_limit_bytes=1_000, import_limit_bytes=20_000) as two,
+    ):
+        fill(one)
+        lines = one.get(EXPORT).text
+        assert 1_000 < len(lines.encode()) < 15_000
+        assert_problem(
+            two.post("/v1/tool-profiles", json=new("saw", {**SAW, "name": "x" * 1_000})), 413, "body-too-large"
+        )
+        refused = two.post(IMPORT, json={"ndjson": lines + " " * 20_000, "by": "desk"})
+        assert_problem(refused, 413, "body-too-large")
+        assert "ampwright import" in refused.json()["detail"]
+        sheet = {"csv": "x" * 20_000, "why": "bought", "by": "desk"}
+        refused = two.post("/v1/catalogue-sheets/cord", json=sheet)
+        assert_problem(refused, 413, "body-too-large")
+        assert "in parts" in refused.json()["detail"]
+        assert two.post(IMPORT, json={"ndjson": lines, "by": "desk"}).json()["new_revisions"] == 4
+    for each in (one_url, other):
+        servers.give_back(each)
+
+
+def test_an_export_is_streamed_from_a_file(url: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("ampwright.api.catalogue_exchange.KEPT_IN_MEMORY_BYTES", 100)
+    monkeypatch.setattr("ampwright.api.routing.PIECE_BYTES", 64)
+    with serving(url) as service, opened(url) as database:
+        fill(service)
+        expected = b"".join(export_lines(database))
+        whole = service.get(EXPORT)
+        assert whole.content == expected
+        assert whole.headers["content-length"] == str(len(expected))
+        head = service.head(EXPORT)
+        assert (head.status_code, head.content) == (200, b"")
+        assert head.headers["content-length"] == str(len(expected))
+        assert_problem(service.get(EXPORT, headers={"accept": "application/json"}), 406, "not-acceptable")
 
 
 def test_an_import_needs_both_scopes(url: str) -> None:

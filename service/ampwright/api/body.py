@@ -31,15 +31,17 @@ class ClientLeftError(Exception):
     """The caller closed the connection; nobody is there to be answered."""
 
 
-async def read(request: Request[Any, Any, Any], wanted: type[T], settings: Settings) -> T:
+async def read(request: Request[Any, Any, Any], wanted: type[T], settings: Settings, *, larger_body: str = "") -> T:
     """The body, decoded and held against its schema.
 
+    larger_body : not empty for an import, which may be longer; what to do with what is longer still.
+
     Raises ProblemError: 415 for another media type, charset or any content encoding; 413 above
-    ``settings.body_limit_bytes``; 408 after ``settings.body_timeout_s``; 400 for what is not JSON; 422 with a pointer
-    for what does not fit ``wanted``.
+    ``settings.body_limit_bytes`` (``import_limit_bytes``); 408 after ``settings.body_timeout_s`` (longer for an
+    import); 400 for what is not JSON; 422 with a pointer for what does not fit ``wanted``.
     """
     refuse_other_media_types(request)
-    return decode(await _bytes_of(request, settings), wanted)
+    return decode(await _bytes_of(request, settings, larger_body), wanted)
 
 
 def refuse_other_media_types(request: Request[Any, Any, Any]) -> None:
@@ -55,13 +57,17 @@ def refuse_other_media_types(request: Request[Any, Any, Any]) -> None:
         raise ProblemError("unsupported-media-type", "Bodies are read without a content encoding.")
 
 
-async def _bytes_of(request: Request[Any, Any, Any], settings: Settings) -> bytes:
+async def _bytes_of(request: Request[Any, Any, Any], settings: Settings, larger_body: str) -> bytes:
     limit = settings.body_limit_bytes
-    too_large = ProblemError("body-too-large", f"At most {limit} bytes are read.", headers={"Connection": "close"})
+    if larger_body:
+        limit = max(limit, settings.import_limit_bytes)
+    timeout_s = settings.body_timeout_s * limit / settings.body_limit_bytes
+    detail = f"At most {limit} bytes are read. {larger_body}".strip()
+    too_large = ProblemError("body-too-large", detail, headers={"Connection": "close"})
     chunks: list[bytes] = []
     size = 0
     try:
-        with anyio.fail_after(settings.body_timeout_s):
+        with anyio.fail_after(timeout_s):
             more = True
             while more:
                 message = await request.receive()
@@ -81,7 +87,7 @@ async def _bytes_of(request: Request[Any, Any, Any], settings: Settings) -> byte
             raise too_large from None
         raise ProblemError(
             "body-timeout",
-            f"The body did not come to its end within {settings.body_timeout_s:g} s.",
+            f"The body did not come to its end within {timeout_s:g} s.",
             headers={"Connection": "close"},
         ) from None
     if size > limit:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import io
+from tempfile import SpooledTemporaryFile
+from typing import BinaryIO
+
 from ampwright.api.operations import Call, Operations, Reply
 from ampwright.api.problems import ProblemError, ProblemFault
 from ampwright.api.writers import writer
@@ -12,6 +16,7 @@ from ampwright.contract.catalogue_exchange import CatalogueImport, CatalogueImpo
 from ampwright.studies.catalogue_writing import facets_of_body
 
 LINES = "application/x-ndjson"
+KEPT_IN_MEMORY_BYTES = 4_000_000  # what is longer waits in the folder for temporary files
 operations = Operations(
     "Exchange",
     "The whole catalogue with its history, from one service to another, byte for byte. For what is larger than a "
@@ -19,14 +24,23 @@ operations = Operations(
 )
 
 
-@operations.get("/v1/catalogue-export", "export_catalogue", lane="database", sends=(LINES,))
-def export(call: Call) -> Reply[bytes]:
+@operations.get("/v1/catalogue-export", "export_catalogue", lane="database", sends=(LINES,), compress=False)
+def export(call: Call) -> Reply[BinaryIO]:
     """Export the catalogue.
 
     One line a revision, release and withdrawal, with the stored bytes and their hashes. Two services with the same
     history give the same bytes, whichever database each has. Access keys and the audit trail are left out.
     """
-    return Reply(b"".join(export_lines(call.services.database)), media_type=LINES)
+    # Written out before it is sent: a slow reader would keep the view of the database open.
+    file = SpooledTemporaryFile(max_size=KEPT_IN_MEMORY_BYTES)  # noqa: SIM115  # closed by who streams it
+    try:
+        for line in export_lines(call.services.database):
+            call.cancel.check()
+            file.write(line)
+    except BaseException:
+        file.close()
+        raise
+    return Reply(file, media_type=LINES)  # type: ignore[arg-type]  # a BinaryIO in all but name
 
 
 @operations.post(
@@ -36,6 +50,7 @@ def export(call: Call) -> Reply[bytes]:
     scope="release",
     statuses={200: "All of it is here."},
     problems=("contradictory-request", "not-ready"),
+    larger_body="The command `ampwright import FILE` takes an export of any size, beside the running service.",
 )
 def bring_in(body: CatalogueImport, call: Call) -> CatalogueImported:
     """Bring in an export, all of it or nothing.
@@ -46,7 +61,7 @@ def bring_in(body: CatalogueImport, call: Call) -> CatalogueImported:
     if call.key is not None and "catalogue:write" not in call.key.scopes:
         raise ProblemError("forbidden", "The key has no scope 'catalogue:write'.")
     who = writer(call, body.by)
-    lines = [line + b"\n" for line in body.ndjson.encode().split(b"\n") if line]
+    lines = (line.encode() for line in io.StringIO(body.ndjson, newline="\n") if line != "\n")
     try:
         done = import_lines(call.services.database, lines, facets_of=facets_of_body, who=who)
     except Conflict as error:

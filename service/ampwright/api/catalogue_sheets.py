@@ -56,6 +56,7 @@ def export(path: SheetPath, call: Call) -> Reply[bytes]:
     lane="database",
     statuses={200: "Read; `written` says whether it was written."},
     problems=("contradictory-request", "not-ready"),
+    larger_body="Send a sheet of that size in parts: each part is all rows or none by itself.",
 )
 def bring_in(path: SheetPath, body: SheetImport, call: Call) -> SheetImported:
     """Bring in a spreadsheet, all rows or none.

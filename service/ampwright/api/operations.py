@@ -27,7 +27,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from email.utils import format_datetime
-from typing import Any, Generic, Literal, TypeVar
+from typing import Any, BinaryIO, Generic, Literal, TypeVar
 
 from litestar import Request
 from msgspec import Struct
@@ -48,7 +48,7 @@ _ARGUMENTS = ("body", "path", "query", "headers", "call")
 class Reply(Generic[T]):
     """An answer with more than a body.
 
-    content : the Struct, or bytes or a stream of them with ``media_type``; entity_tag : with its quotation marks
+    content : the Struct, or with ``media_type`` bytes, a stream of them or a file; entity_tag : with its quotation marks
     (``'"r3"'``), compared with If-None-Match for us.
     """
 
@@ -134,6 +134,7 @@ class Operation:
     compress: bool = True
     sends: tuple[str, ...] | None = None
     line: Any = None
+    larger_body: str = ""
 
     @property
     def media_types(self) -> tuple[str, ...]:
@@ -189,6 +190,7 @@ class Operations:
         compress: bool = True,
         sends: Sequence[str] | None = None,
         line: Any = None,
+        larger_body: str = "",
     ) -> Callable[[Handler], Handler]:
         """Declare one operation.
 
@@ -203,7 +205,8 @@ class Operations:
         documented : False keeps it out of the document (pages for people);
         compress : False for streams and for what is packed already;
         sends : media types of a Reply of bytes, instead of JSON and the renderings; empty: whatever is asked for;
-        line : what one line of a stream is (ndjson.py), where ``sends`` names such a type.
+        line : what one line of a stream is (ndjson.py), where ``sends`` names such a type;
+        larger_body : reads as much as an import may be; the text says what to do with what is larger still.
 
         Raises TypeError where declaration and handler do not go together.
         """
@@ -249,6 +252,7 @@ class Operations:
                     compress=compress,
                     sends=None if sends is None else tuple(sends),
                     line=line,
+                    larger_body=larger_body,
                 )
             )
             return handler
@@ -267,4 +271,4 @@ def _usual_scope(method: str, path: str, lane: LaneName | None) -> Scope | None:
 def _answer_type(annotation: Any) -> Any:
     if typing.get_origin(annotation) is Reply:
         annotation = typing.get_args(annotation)[0]
-    return None if annotation in (None, type(None), bytes) else annotation
+    return None if annotation in (None, type(None), bytes, BinaryIO) else annotation

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator, Iterable
 from dataclasses import replace
-from typing import Any
+from io import SEEK_END
+from typing import Any, BinaryIO
 
+import anyio.to_thread
 import msgspec
 from litestar import Request
 from litestar.handlers import HTTPRouteHandler
@@ -23,6 +25,7 @@ from ampwright.api.problems import sorted_allow
 from ampwright.api.services import Services
 
 NO_COMPRESSION = "no_compression"
+PIECE_BYTES = 65_536
 
 
 def route_handlers(operations: Iterable[Operation], services: Services) -> list[HTTPRouteHandler]:
@@ -44,7 +47,7 @@ def route_handlers(operations: Iterable[Operation], services: Services) -> list[
 def _route(path: str, methods: dict[str, Operation], services: Services) -> HTTPRouteHandler:
     allow = sorted_allow(methods)
 
-    async def endpoint(request: Request[Any, Any, Any]) -> Response[bytes]:
+    async def endpoint(request: Request[Any, Any, Any]) -> Response[Any]:
         if request.method == "OPTIONS":
             return Response(content=b"", status_code=204, headers={"Allow": allow})
         return await _answer(methods[request.method], request, services)
@@ -59,7 +62,7 @@ def _route(path: str, methods: dict[str, Operation], services: Services) -> HTTP
     )(endpoint)
 
 
-async def _answer(operation: Operation, request: Request[Any, Any, Any], services: Services) -> Response[bytes]:
+async def _answer(operation: Operation, request: Request[Any, Any, Any], services: Services) -> Response[Any]:
     offered = operation.media_types
     media_type = negotiation.choose(request.headers.get("accept"), offered) if offered else ""
     key = None
@@ -74,7 +77,9 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
     if operation.headers is not None:
         arguments["headers"] = parameters.header_parameters(request, operation.headers)
     if operation.body is not None:
-        arguments["body"] = await bodies.read(request, operation.body, services.settings)
+        arguments["body"] = await bodies.read(
+            request, operation.body, services.settings, larger_body=operation.larger_body
+        )
     wanted = {name: arguments[name] for name in operation.arguments}
     if operation.lane is None:
         result = await operation.handler(**wanted)
@@ -89,8 +94,8 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
     return _response(operation, request, reply)
 
 
-def _written(operation: Operation, result: Any, media_type: str) -> Reply[bytes]:
-    """A handler's result as a reply of bytes."""
+def _written(operation: Operation, result: Any, media_type: str) -> Reply[Any]:
+    """A handler's result as a reply of bytes, or of a file to be streamed."""
     reply = result if isinstance(result, Reply) else Reply(result)
     if reply.content is None:
         return replace(reply, content=b"", status=204 if reply.status == 200 else reply.status, media_type=None)
@@ -103,7 +108,7 @@ def _written(operation: Operation, result: Any, media_type: str) -> Reply[bytes]
     return replace(reply, content=content, media_type=media_type)
 
 
-def _response(operation: Operation, request: Request[Any, Any, Any], reply: Reply[bytes]) -> Response[bytes]:
+def _response(operation: Operation, request: Request[Any, Any, Any], reply: Reply[Any]) -> Response[Any]:
     headers = dict(reply.headers)
     if operation.deprecation is not None:
         headers |= operation.deprecation.headers()
@@ -114,7 +119,18 @@ def _response(operation: Operation, request: Request[Any, Any, Any], reply: Repl
         headers.setdefault("Cache-Control", "no-cache")  # may be kept, but is asked for anew each time
         if operation.method == "GET" and tag_matches(request.headers.get("if-none-match"), reply.entity_tag):
             return Response(content=b"", status_code=304, headers=headers)
+    if not isinstance(reply.content, bytes):
+        headers["Content-Length"] = str(reply.content.seek(0, SEEK_END))
+        return Stream(_pieces(reply.content), status_code=reply.status, media_type=reply.media_type, headers=headers)
     return Response(content=reply.content, status_code=reply.status, media_type=reply.media_type, headers=headers)
+
+
+async def _pieces(file: BinaryIO) -> AsyncIterator[bytes]:
+    # Each piece is waited for, so that a caller who left or reads slowly is noticed.
+    with file:
+        file.seek(0)
+        while piece := await anyio.to_thread.run_sync(file.read, PIECE_BYTES):
+            yield piece
 
 
 def tag_matches(header: str | None, entity_tag: str) -> bool:
