@@ -143,10 +143,17 @@ def run_restore(parsed: argparse.Namespace) -> int:
 
 def run_release(parsed: argparse.Namespace) -> int:
     """Cut a release."""
-    from ampwright.catalogue.releases import cut_release
+    from ampwright.catalogue.releases import LackingRelease
+    from ampwright.studies.catalogue_releases import cut_whole_release, lack_fault
 
     with _opened(read_settings()) as database:
-        made = cut_release(database, note=parsed.note, who=parsed.by)
+        try:
+            made = cut_whole_release(database, note=parsed.note, who=parsed.by)
+        except LackingRelease as lacking:
+            for lack in lacking.lacks:
+                print(lack_fault(lack).message, file=sys.stderr)
+            print("ampwright: nothing was cut", file=sys.stderr)
+            return 2
     print(f"Release {made.number}: {made.member_count} entries, sha256:{made.sha256}.")
     return 0
 

@@ -72,6 +72,37 @@ def test_releases_are_numbered_without_gaps_and_their_digest_covers_the_bytes(se
     assert_problem(service.get(f"{RELEASES}/3"), 404, "no-such-entry")
 
 
+def test_a_release_holds_all_that_its_kits_and_units_name(service: Service) -> None:
+    fill(service)
+    item = {"id": "saw", "entry": "saw"}
+    service.post("/v1/kits", json=new("framing", {"name": "framing", "origin": "estimate", "tools": [item]}))
+    service.post("/v1/source-units", json=new("van-07", {"name": "7", "origin": "nameplate", "entry": "van"}))
+    assert service.post(RELEASES, json=CUT).status_code == 201
+    alone = [
+        {"kind": "kit", "entry": "framing", "revision": 1},
+        {"kind": "source-unit", "entry": "van-07", "revision": 1},
+    ]
+    refused = service.post(RELEASES, json={**CUT, "members": alone})
+    assert_problem(refused, 422, "contradictory-request")
+    assert [(one["code"], one["pointer"]) for one in refused.json()["errors"]] == [
+        ("release_lacks_entry", "/members/0"),
+        ("release_lacks_entry", "/members/1"),
+    ]
+    service.post("/v1/tool-profiles/saw/withdrawals", json={"reason": "wrong plate", "by": "safety"})
+    refused = service.post(RELEASES, json=CUT)
+    assert_problem(refused, 422, "contradictory-request")
+    assert "kit framing names tool-profile saw (/tools/0/entry)" in refused.json()["errors"][0]["message"]
+    # corrected, it stands again; a kit that wants the first revision of it still does not
+    service.post("/v1/tool-profiles/saw/revisions", json=revised({**SAW, "name": "2"}), headers={"if-match": '"r1"'})
+    assert service.post(RELEASES, json=CUT).json()["number"] == 2
+    kit = {"name": "framing", "origin": "estimate", "tools": [{**item, "revision": 1}]}
+    service.post("/v1/kits/framing/revisions", json=revised(kit), headers={"if-match": '"r1"'})
+    refused = service.post(RELEASES, json=CUT)
+    assert "holds its revision 2" in refused.json()["errors"][0]["message"]
+    service.post("/v1/kits/framing/withdrawals", json={"reason": "sold", "by": "desk"})
+    assert service.post(RELEASES, json=CUT).json()["number"] == 3
+
+
 def test_two_releases_are_compared_with_the_notes_between(service: Service) -> None:
     fill(service)
     service.post("/v1/cords", json=new("reel", {"name": "reel", "origin": "estimate"}))

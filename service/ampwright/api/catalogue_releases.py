@@ -7,6 +7,7 @@ from typing import Annotated
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ampwright.api.operations import Call, Operations, Reply
+from ampwright.api.problems import ProblemError
 from ampwright.api.writers import writer
 from ampwright.catalogue import releases
 from ampwright.catalogue.clock import to_text
@@ -21,6 +22,7 @@ from ampwright.contract.catalogue import (
     ReleasePage,
 )
 from ampwright.contract.parts import ReleaseNumber
+from ampwright.studies.catalogue_releases import cut_whole_release, lack_fault
 
 operations = Operations(
     "Catalogue releases", "Numbered, immutable sets of revisions; every answer names the one it used."
@@ -28,6 +30,7 @@ operations = Operations(
 
 
 MOST_NOTES = 100
+MOST_LACKS = 100
 
 
 class ReleasePath(Struct):
@@ -82,12 +85,22 @@ def create_release(body: NewRelease, call: Call) -> Reply[Release]:
     """Cut a release.
 
     Of the named members, or of the newest approved revision of every entry that is not withdrawn. Its number is the
-    next one, without gaps; its members never change.
+    next one, without gaps; its members never change. A kit or a unit that names what the release would not hold is a
+    fault, and nothing is cut: write a new revision of it, or withdraw it.
     """
     members = (
         None if body.members is UNSET else [releases.Member(one.kind, one.entry, one.revision) for one in body.members]
     )
-    made = releases.cut_release(call.services.database, note=body.note, who=writer(call, body.by), members=members)
+    try:
+        made = cut_whole_release(call.services.database, note=body.note, who=writer(call, body.by), members=members)
+    except releases.LackingRelease as lacking:
+        pointer = {(one.kind, one.slug): f"/members/{place}" for place, one in enumerate(members or ())}
+        faults = [
+            lack_fault(lack, pointer.get((lack.member.kind, lack.member.slug), ""))
+            for lack in lacking.lacks[:MOST_LACKS]
+        ]
+        told = ProblemError.of_faults("contradictory-request", faults).errors
+        raise ProblemError("contradictory-request", "Nothing was cut.", errors=told) from None
     call.services.store.forget_standing()
     return Reply(_release(made), status=201)
 

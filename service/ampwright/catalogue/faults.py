@@ -7,6 +7,7 @@ CatalogueError
     NoSuchRelease        no release of that number
     HeadMoved            the writer did not start from the head (`head`; 0 where there is none)
     Conflict             a history brought in contradicts the one that is here
+    LackingRelease       a release's members refer to what it does not hold (releases.py)
     DatabaseUnavailable  try again later
         NotMigrated      the database's tables are not those of this version
     UnflushedDatabase    the server acknowledges writes before they are on disk

@@ -6,7 +6,7 @@ cut.) Its digest runs over members sorted by bytes, in Python, because databases
 """
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -15,7 +15,7 @@ from sqlalchemy import Connection, func, insert, select, tuple_
 from ampwright.catalogue import models
 from ampwright.catalogue.audit import note_down
 from ampwright.catalogue.database import RELEASE_LOCK, Database, lock
-from ampwright.catalogue.faults import BadValue, NoSuchRelease, NoSuchRevision
+from ampwright.catalogue.faults import BadValue, CatalogueError, NoSuchRelease, NoSuchRevision
 from ampwright.catalogue.values import LARGEST_REVISION, LONGEST_WHO, checked_text, is_slug
 
 LARGEST_PAGE = 500
@@ -76,6 +76,39 @@ class ReleaseDiff:
     unchanged_count: int
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class Needed:
+    """What a document refers to. revision: None where any will do; pointer: the document's member that names it."""
+
+    kind: str
+    slug: str
+    revision: int | None
+    pointer: str
+
+
+# What a body refers to: (kind, format, body) -> its references. `contract` knows how; storage is handed the function.
+ReferencesOf = Callable[[str, int, bytes], Sequence[Needed]]
+# The kinds whose documents refer to others.
+REFERRING = ("kit", "source-unit")
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """A member that refers to what the release does not hold. held: the revision that it holds instead, if any."""
+
+    member: Member
+    needed: Needed
+    held: int | None
+
+
+class LackingRelease(CatalogueError):
+    """A release would hold documents that refer to what it does not hold; nothing was cut."""
+
+    def __init__(self, lacks: Sequence[Lack]) -> None:
+        super().__init__(f"the release lacks what {len(lacks)} references of its members name")
+        self.lacks = tuple(lacks)
+
+
 def release_digest(members: Iterable[MemberLine]) -> str:
     """SHA-256, in hex, over one line a member, sorted by (kind, slug) as UTF-8 bytes:
     `kind SP slug SP revision SP format SP sha256 LF`. Slugs hold no blanks."""
@@ -92,16 +125,26 @@ def release_candidates(database: Database) -> tuple[Member, ...]:
         return tuple(sorted(Member(line.kind, line.slug, line.revision) for line in _candidates(connection)))
 
 
-def cut_release(database: Database, *, note: str, who: str, members: Sequence[Member] | None = None) -> Release:
+def cut_release(
+    database: Database,
+    *,
+    note: str,
+    who: str,
+    members: Sequence[Member] | None = None,
+    references_of: ReferencesOf | None = None,
+) -> Release:
     """Cut a release of the given members, or (None) of `release_candidates`.
 
-    Errors: BadValue (an entry twice, a draft), NoSuchRevision, DatabaseUnavailable.
+    references_of: with it, no member may refer to what the release does not hold.
+    Errors: BadValue (an entry twice, a draft), NoSuchRevision, LackingRelease, DatabaseUnavailable.
     """
     note = checked_text("note", note)
     who = checked_text("who", who, LONGEST_WHO)
     with database.write() as connection:
         lock(connection, RELEASE_LOCK)
         lines = _candidates(connection) if members is None else member_lines(connection, members)
+        if references_of is not None and (lacks := _lacks(connection, lines, references_of)):
+            raise LackingRelease(lacks)
         table = models.release
         number = int(connection.execute(select(func.coalesce(func.max(table.c.number), 0))).scalar_one()) + 1
         made = Release(number, release_digest(lines), len(lines), database.clock(), who, note)
@@ -240,6 +283,23 @@ def _candidates(connection: Connection) -> list[MemberLine]:
         .where(~withdrawn.exists())
     )
     return [MemberLine(*row) for row in connection.execute(query)]
+
+
+def _lacks(connection: Connection, lines: Sequence[MemberLine], references_of: ReferencesOf) -> list[Lack]:
+    held = {(line.kind, line.slug): line.revision for line in lines}
+    referring = sorted((line.kind, line.slug, line.revision) for line in lines if line.kind in REFERRING)
+    table = models.entry_revision
+    lacks: list[Lack] = []
+    for start in range(0, len(referring), _CHUNK):
+        key = tuple_(table.c.kind, table.c.slug, table.c.revision)
+        query = select(table.c.kind, table.c.slug, table.c.revision, table.c.format, table.c.body)
+        query = query.where(key.in_(referring[start : start + _CHUNK])).order_by(table.c.kind, table.c.slug)
+        for kind, slug, revision, body_format, body in connection.execute(query):
+            for needed in references_of(kind, body_format, body.encode("utf-8")):
+                there = held.get((needed.kind, needed.slug))
+                if there is None or needed.revision not in (None, there):
+                    lacks.append(Lack(Member(kind, slug, revision), needed, there))
+    return lacks
 
 
 def _checked_members(members: Sequence[Member]) -> tuple[Member, ...]:

@@ -59,6 +59,8 @@ FAULT_CODES = MappingProxyType(
         "unknown_status": "An entry is approved or a draft.",
         "not_a_key": "The text cannot be the key of an entry.",
         "head_moved": "The entry has another newest revision than the one that the sheet was made from.",
+        # releases of the catalogue
+        "release_lacks_entry": "A kit or a unit names an entry, or a revision of it, that the release would not hold.",
         # contradictions
         "repeated_id": "Two parts of one list have the same id.",
         "ambiguous_id": "Two parts have the same id where a reference could mean either.",
