@@ -48,8 +48,8 @@ _ARGUMENTS = ("body", "path", "query", "headers", "call")
 class Reply(Generic[T]):
     """An answer with more than a body.
 
-    content : the Struct, or with ``media_type`` bytes, a stream of them or a file; entity_tag : with its quotation marks
-    (``'"r3"'``), compared with If-None-Match for us.
+    content : the Struct, or with ``media_type`` bytes, a stream of them or a file; entity_tag : with its quotation
+    marks (``'"r3"'``), compared with If-None-Match for us.
     """
 
     content: T

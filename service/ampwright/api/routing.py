@@ -84,7 +84,7 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
     if operation.lane is None:
         result = await operation.handler(**wanted)
         if isinstance(result, Reply) and isinstance(result.content, AsyncIterator):
-            return Stream(  # type: ignore[return-value]  # a Response, only not of bytes
+            return Stream(
                 result.content, status_code=result.status, media_type=result.media_type, headers=dict(result.headers)
             )
         reply = _written(operation, result, media_type)
