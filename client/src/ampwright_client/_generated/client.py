@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 595b5e12524941e8a5531dcf42bc701fecd1b80d31009ca18924603f91b82a98. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 4314623976fe355ae3df4dabe143e8e573bfb37972d36aa09dcbd4831fe5cca6. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -239,7 +239,8 @@ class Client(Transport):
         """Cut a release.
 
         Of the named members, or of the newest approved revision of every entry that is not withdrawn. Its
-        number is the next one, without gaps; its members never change.
+        number is the next one, without gaps; its members never change. A kit or a unit that names what the
+        release would not hold is a fault, and nothing is cut: write a new revision of it, or withdraw it.
 
         note : What this release is for.
         by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 595b5e12524941e8a5531dcf42bc701fecd1b80d31009ca18924603f91b82a98. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 4314623976fe355ae3df4dabe143e8e573bfb37972d36aa09dcbd4831fe5cca6. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 595b5e12524941e8a5531dcf42bc701fecd1b80d31009ca18924603f91b82a98. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 4314623976fe355ae3df4dabe143e8e573bfb37972d36aa09dcbd4831fe5cca6. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -2062,9 +2062,11 @@ class Stop(Struct, kw_only=True):
 
 
 class StopDiagnosisAnswer(Answer, kw_only=True):
-    """Causes, most likely first. `verdict` is the load check of what ran."""
+    """Causes, most likely first. `verdict` is the load check of what ran; `findings` are catalogue documents that all
+    of this rests on although they were withdrawn."""
 
     before_anything: str
+    findings: list[Finding] = []
     causes: list[RankedCause] = []
     verdict: Verdicts
     used_entries: list[UsedEntry] = []
