@@ -21,8 +21,10 @@ from ampwright.contract.load_checks import (
     Figure,
     FigureBand,
     Finding,
+    Outcomes,
     StatedAsOf,
     ToolInUse,
+    TripFigure,
     UsedEntry,
     Verdict,
     Verdicts,
@@ -137,12 +139,26 @@ class CordPart(Answer, frozen=True, kw_only=True):
 
 
 class StartOfRow(Answer, frozen=True, kw_only=True):
-    """What a start costs on this run, as far as it is known; whether the motor still starts is `outcome`."""
+    """What becomes of switching the tool on at the end of this run, as a load check of the same run has it.
+
+    `outcome` is one of starts, starts_slowly, stalls, hunts, source_limits, shuts_off, trips, collapses, no_start (it
+    has none to speak of) and not_assessed, by the typical estimate; `outcomes` is there where the estimates differ.
+    `current_a` is the highest of the start, `drop_v` what it loses along the run, `voltage_v` the least that is left
+    at the tool meanwhile. Peak, time and trip are those of the hardest estimate; `source_must_give_a` for
+    `source_must_give_s` would start it.
+    """
 
     outcome: str
+    outcomes: Outcomes | UnsetType = UNSET
     current_a: FigureBand | UnsetType = UNSET
     drop_v: FigureBand | UnsetType = UNSET
     voltage_v: FigureBand | UnsetType = UNSET
+    peak_a: Figure | UnsetType = UNSET
+    lasts_s: Figure | UnsetType = UNSET
+    source_must_give_a: Figure | UnsetType = UNSET
+    source_must_give_s: Figure | UnsetType = UNSET
+    probability_ratio: Figure | UnsetType = UNSET
+    trip: TripFigure | UnsetType = UNSET
 
 
 class Reach(Answer, frozen=True, kw_only=True):
@@ -156,7 +172,10 @@ class Reach(Answer, frozen=True, kw_only=True):
 
 
 class CordRow(Answer, frozen=True, kw_only=True):
-    """One candidate: a size to bring, a cord at hand, or several cords in series."""
+    """One candidate: a size to bring, a cord at hand, or several cords in series.
+
+    `waits_for` names the one assumption that decides; `hangs_on` several that decide only together.
+    """
 
     id: str
     kind: Literal["size", "cord", "run"]
@@ -164,6 +183,7 @@ class CordRow(Answer, frozen=True, kw_only=True):
     verdict: Verdict
     careful: bool
     waits_for: str | UnsetType = UNSET
+    hangs_on: list[str] = []
     length_m: FigureBand
     current_a: FigureBand | UnsetType = UNSET
     voltage_v: FigureBand | UnsetType = UNSET
@@ -189,10 +209,15 @@ class Choice(Answer, frozen=True, kw_only=True):
 
 
 class CordSizingAnswer(Answer, frozen=True, kw_only=True):
-    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate."""
+    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate.
+
+    Among `lines` is the start of the tool plugged straight into the receptacle: what no cord mends. `question` is the
+    assumption whose answer settles the verdict, `hangs_on` those that settle it only together.
+    """
 
     verdict: Verdicts
     question: str | UnsetType = UNSET
+    hangs_on: list[str] = []
     choices: list[Choice] = []
     findings: list[Finding] = []
     assumptions: list[Assumption] = []

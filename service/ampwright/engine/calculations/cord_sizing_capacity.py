@@ -105,13 +105,20 @@ def _line(solved: SolvedRun, check: Check, state: int) -> Line:
 def _subject(solved: SolvedRun, check: Check, cord: int | None) -> str:
     if cord is not None:
         return solved.cord_name(cord)
+    if any(circuit.id == check.subject for circuit in solved.site.source.circuits):
+        return circuit_text(solved, check.subject)
+    if check.subject == "assumed-output":
+        return solved.site.source.source.name or "the source"
+    return solved.tool if check.subject == solved.placement.tool.id else check.subject
+
+
+def circuit_text(solved: SolvedRun, name: str) -> str:
+    """What a circuit is called: its id, or by its receptacles where nobody gave it one."""
     source = solved.site.source
     for i, circuit in enumerate(source.circuits):
-        if circuit.id == check.subject and circuit.id.startswith(("assumed-", "own-")):
+        if circuit.id == name and circuit.id.startswith(("assumed-", "own-")):
             return f"of {', '.join(_receptacle(item.id) for item in source.receptacles if item.circuit == i)}"
-    if check.subject == "assumed-output":
-        return source.source.name or "the source"
-    return solved.tool if check.subject == solved.placement.tool.id else check.subject
+    return name
 
 
 def _receptacle(name: str) -> str:

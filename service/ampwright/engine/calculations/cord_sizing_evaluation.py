@@ -14,6 +14,7 @@ from ampwright.engine.calculations.cord_sizing_heat import coiled_lines, device_
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import SolvedRun, solve_runs, summed
 from ampwright.engine.calculations.cord_sizing_question import CordQuestion, Run
+from ampwright.engine.calculations.cord_sizing_start import start_lines, straight_lines
 from ampwright.engine.calculations.cord_sizing_usage import usage_lines
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.band import Band
@@ -26,11 +27,12 @@ CAREFUL = ("voltage_drop", "guidance_table", "cords_in_series")
 
 @dataclass(frozen=True, slots=True)
 class RowEvaluation:
-    """One candidate with its lines."""
+    """One candidate with its lines. `straight`: of the tool plugged into the same receptacle without any cord."""
 
     solved: SolvedRun
     length_m: Band
     lines: tuple[Line, ...]
+    straight: tuple[Line, ...] = ()
 
     @property
     def run(self) -> Run:
@@ -98,7 +100,8 @@ def evaluate(
     """Every run under some flipped assumptions; without `all_lines` only those that decide a verdict."""
     ledger = Ledger(flipped)
     layers = deciding_layers(question.site)
-    rows = tuple(_row(question, solved, layers, all_lines) for solved in solve_runs(question.site, runs, ledger))
+    solved = solve_runs(question.site, runs, ledger, with_needs=all_lines)
+    rows = tuple(_row(question, one, layers, all_lines) for one in solved)
     return SizingEvaluation(ledger.assumptions, rows)
 
 
@@ -114,6 +117,7 @@ def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all
         told = line.code == "copper_temperature" and bool(duty)
         found.append(replace(line, advisory=True) if told else line)
     found += duty
+    found += start_lines(solved)
     found += usage_lines(question.site, solved)
     if full is not None:
         found += fault_lines(solved, full, layers)
@@ -126,7 +130,7 @@ def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all
         guided = guidance_line(solved)
         if guided is not None:
             found.append(guided)
-    return RowEvaluation(solved, length, tuple(found))
+    return RowEvaluation(solved, length, tuple(found), straight_lines(solved))
 
 
 def _length_line(distance: Band, length: Band, solved: SolvedRun) -> Line:

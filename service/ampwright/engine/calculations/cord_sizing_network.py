@@ -1,20 +1,23 @@
 """What do the network's figures say of each candidate run, working and pushed?
 
 The candidates hang side by side on the same source, one copy of the tool at the end of each, and only one runs at a
-time: so every figure is the load check's own, solved in one batch. Batches are kept small, because each row solves the
-whole tree.
+time: so every figure, and every start, is the load check's own, solved in one batch. Batches are kept small, because
+each row solves the whole tree. One more copy hangs straight in each receptacle: what fails there is not the cord's.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from ampwright.engine.calculations.capacity_rules import Check, check_row
+from ampwright.engine.calculations.cases import RunningSet
 from ampwright.engine.calculations.cord_sizing_question import Run
 from ampwright.engine.calculations.load_network import Real, Row, RowFigures, solve_rows
+from ampwright.engine.calculations.start_needs import StartNeed, needs_of
+from ampwright.engine.calculations.starts import Starts, check_starts
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import TYPICAL, Band
 from ampwright.engine.site.ledger import Ledger
@@ -28,7 +31,11 @@ WORKING, HEAVY = 0, 1
 
 @dataclass(frozen=True, slots=True)
 class SolvedRun:
-    """One candidate in its network. `rows` are the indices of its working and its heavy row."""
+    """One candidate in its network. `rows` are the indices of its working and its heavy row.
+
+    straight : index of the copy of the tool that hangs in the run's receptacle without any cord. starts, needs : by
+    placement as case, of all copies; None where starts were not asked for.
+    """
 
     run: Run
     site: SettledSite
@@ -39,6 +46,9 @@ class SolvedRun:
     figures: RowFigures
     rows: tuple[int, int]
     tool: str  # id as the request has it; the copies have ids of their own
+    straight: int = -1
+    starts: Starts | None = None
+    needs: Mapping[tuple[int, int], StartNeed] = field(default_factory=dict)
 
     def cord_name(self, k: int) -> str:
         """What a cord of the run is called: its id, or the size that is to be brought."""
@@ -73,15 +83,16 @@ def by_number(three: Real) -> Band:
     return Band(float(three.min()), float(three[1]), float(three.max()))
 
 
-def solve_runs(site: Site, runs: Sequence[Run], ledger: Ledger) -> tuple[SolvedRun, ...]:
-    """Every run settled and solved; assumptions go to the ledger.
+def solve_runs(site: Site, runs: Sequence[Run], ledger: Ledger, *, with_needs: bool) -> tuple[SolvedRun, ...]:
+    """Every run settled, solved and started; assumptions go to the ledger.
 
-    site : its one tool is copied to the end of each run; its own cords and connections are not read.
+    site : its one tool is copied to the end of each run; its own cords and connections are not read. with_needs :
+    whether what a failing start needs is worked out too.
     """
     return tuple(
         solved
         for start in range(0, len(runs), RUNS_IN_ONE_NETWORK)
-        for solved in _solve(site, runs[start : start + RUNS_IN_ONE_NETWORK], ledger)
+        for solved in _solve(site, runs[start : start + RUNS_IN_ONE_NETWORK], ledger, with_needs)
     )
 
 
@@ -102,14 +113,19 @@ def settle_runs(site: Site, runs: Sequence[Run], ledger: Ledger) -> SettledSite:
     )
 
 
-def _solve(site: Site, runs: Sequence[Run], ledger: Ledger) -> Iterator[SolvedRun]:
-    settled = settle_runs(site, runs, ledger)
+def _solve(site: Site, runs: Sequence[Run], ledger: Ledger, with_needs: bool) -> Iterator[SolvedRun]:
+    receptacles = list(dict.fromkeys(run.receptacle for run in runs))
+    every = [*(Run(f"straight-{name}", "run", name, ()) for name in receptacles), *runs]
+    settled = settle_runs(site, every, ledger)
     rows: list[Row] = []
-    for n in range(len(runs)):
+    for n in range(len(every)):
         rows += [Row(n, (n,), None, 2 * n), Row(n, (n,), n, 2 * n)]
     figures = solve_rows(settled, rows)
+    sets = [RunningSet(run.id, (), (n,), "/tool", None, 1) for n, run in enumerate(every)]
+    starts = check_starts(settled, ledger, sets, rows, figures)
+    needs = needs_of(settled, starts, rows, figures) if with_needs else {}
     index = {cord.id: i for i, cord in enumerate(settled.cords)}
-    for n, run in enumerate(runs):
+    for n, run in enumerate(runs, start=len(receptacles)):
         places = tuple(index[f"run-{n}-{k}"] for k in range(len(run.cords)))
         yield SolvedRun(
             run,
@@ -121,6 +137,9 @@ def _solve(site: Site, runs: Sequence[Run], ledger: Ledger) -> Iterator[SolvedRu
             figures,
             (2 * n, 2 * n + 1),
             site.tools[0].id,
+            receptacles.index(run.receptacle),
+            starts,
+            needs,
         )
 
 

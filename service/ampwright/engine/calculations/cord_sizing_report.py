@@ -6,6 +6,7 @@ The findings are those of the first choice, and of the receptacle; the lines of 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.cord_sizing_choice import choices
@@ -13,6 +14,7 @@ from ampwright.engine.calculations.cord_sizing_evaluation import ASPECTS, RowEva
 from ampwright.engine.calculations.cord_sizing_ground_fault import ground_fault_lines
 from ampwright.engine.calculations.cord_sizing_lines import Line, worst_shown
 from ampwright.engine.calculations.cord_sizing_question import CordQuestion
+from ampwright.engine.calculations.cord_sizing_questions import Target, Waits, straight_of
 from ampwright.engine.calculations.cord_sizing_reach import RunReach
 from ampwright.engine.calculations.cord_sizing_result import (
     CordSizingResult,
@@ -23,7 +25,7 @@ from ampwright.engine.calculations.finding_code import FindingCode
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.load_check_report import QUIET
 from ampwright.engine.calculations.load_check_result import AssumptionResult, Finding, Verdicts
-from ampwright.engine.calculations.verdicts import worst
+from ampwright.engine.calculations.verdicts import ORDER, worst
 from ampwright.engine.calculations.wording import with_unit
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
@@ -39,7 +41,6 @@ NOT_OF_CORDS = frozenset(
         "neutral_bond",
         "place",
         "people",
-        "engine_technology",
         "sleeps_below",
         "code_basis",
         "tool_insulation",
@@ -50,37 +51,41 @@ NOT_OF_CORDS = frozenset(
 def report(
     question: CordQuestion,
     base: SizingEvaluation,
-    waits: dict[int, str],
+    waits: Waits,
     unrolled: Mapping[int, RowEvaluation],
     reach: Sequence[RunReach | None],
     left_out: int,
     withdrawn: tuple[tuple[str, str, str], ...] = (),
 ) -> CordSizingResult:
-    """The answer in the order a person reads it. `waits`: row -> key of the one assumption that decides it."""
+    """The answer in the order a person reads it."""
     leaned_on = LeanedOn()
     layers = deciding_layers(question.site)
-    verdicts = ["unknown" if n in waits else row.verdict for n, row in enumerate(base.rows)]
+    verdicts = ["unknown" if waits.of_row(n) else row.verdict for n, row in enumerate(base.rows)]
     chosen = choices(base.rows, verdicts, unrolled)
     named = chosen.named
     focus = named[0].candidate.n if named else _closest(base.rows)
     row = base.rows[focus]
-    supply = (*ground_fault_lines(question.site, row.solved, layers), *_withdrawn(withdrawn))
+    here = straight_of(base.rows, focus)
+    straight = tuple(_lifted(line, waits.one.get(here)) for line in row.straight)
+    supply = (*straight, *ground_fault_lines(question.site, row.solved, layers), *_withdrawn(withdrawn))
     told = [line for line in (*row.lines, *supply) if line.verdict != "pass" and line.finding is not None]
     if not named:
         told.append(_nothing_passes(base.rows, focus))
-    ordered = _ordered(base.assumptions, waits)
+    ordered = _ordered(base.assumptions, waits, base.rows)
     names = {item.key: f"a{n}" for n, item in enumerate(ordered, start=1)}
     findings = _findings(told, layers, leaned_on)
-    starts_open = any(start_of(item.solved).outcome == NOT_ASSESSED for item in base.rows)
+    starts_open = any(start_of(item.solved).figure.outcome == NOT_ASSESSED for item in base.rows)
     not_assessed = ("start",) if starts_open else ()
-    capacity, safety, code = (_aspect(row, supply, name, waits.get(focus)) for name in ASPECTS)
+    capacity, safety, code = (_aspect(row, supply, name, waits.of_row(focus)) for name in ASPECTS)
     overall = worst((capacity, safety, code if layers else "pass", "unknown" if not_assessed else "pass"))
-    asked_first = waits.get(focus) or _open_question(supply, ordered)
+    asked_first = waits.of_row(focus) or waits.one.get(here) or _open_question(supply, ordered)
     if asked_first is None and not named:
-        asked_first = next((waits[n] for n in sorted(waits)), None)
+        asked_first = next((waits.one["row", n] for n in range(len(base.rows)) if waits.of_row(n)), None)
+    hangs_on = dict.fromkeys((*waits.several.get(("row", focus), ()), *waits.several.get(here, ())))
     return CordSizingResult(
         Verdicts(overall, capacity, safety, code if question.site.code_basis else None),
         names.get(asked_first) if asked_first else None,
+        tuple(names[key] for key in hangs_on if key in names),
         tuple(choice_of(item) for item in named),
         findings,
         tuple(_assumption(item, names, base.rows, waits, leaned_on) for item in ordered),
@@ -90,7 +95,8 @@ def report(
                 item,
                 verdicts[n],
                 n in chosen.careful,
-                names.get(waits[n]) if n in waits else None,
+                names.get(waits.of_row(n) or ""),
+                tuple(names[key] for key in waits.several.get(("row", n), ()) if key in names),
                 reach[n],
                 layers,
                 leaned_on,
@@ -122,6 +128,11 @@ def _aspect(row: RowEvaluation, supply: Sequence[Line], name: str, waits: str | 
     if own == "fail" and waits is not None:
         own = "unknown"
     return worst((own, *(line.verdict for line in supply if line.aspect == name and not line.advisory)))
+
+
+def _lifted(line: Line, key: str | None) -> Line:
+    """What one answer would lift is unknown."""
+    return replace(line, verdict="unknown") if key is not None and line.verdict == "fail" else line
 
 
 def _withdrawn(withdrawn: tuple[tuple[str, str, str], ...]) -> tuple[Line, ...]:
@@ -214,14 +225,34 @@ def _with_unit(value: float, unit: str) -> str:
     return f"{value:.1f} V" if unit == "V" and abs(value) < 9.95 else with_unit(value, unit)
 
 
-def _ordered(assumptions: tuple[Assumption, ...], waits: dict[int, str]) -> list[Assumption]:
-    swung = {key: sum(other == key for other in waits.values()) for key in waits.values()}
+def _swung(key: str, waits: Waits, rows: Sequence[RowEvaluation]) -> dict[int, str]:
+    """Rows that one assumption decides, alone or with others, and what then becomes of them ("" where together)."""
+    found: dict[int, str] = {}
+
+    def add(target: Target, then: str) -> None:
+        kind, n = target
+        alike = (
+            [n] if kind == "row" else [k for k, row in enumerate(rows) if row.run.receptacle == rows[n].run.receptacle]
+        )
+        for k in alike:
+            found[k] = then
+
+    for target, keys in waits.several.items():
+        if key in keys:
+            add(target, "")
+    for target, other in waits.one.items():
+        if other == key:
+            add(target, waits.then[target])
+    return found
+
+
+def _ordered(assumptions: tuple[Assumption, ...], waits: Waits, rows: Sequence[RowEvaluation]) -> list[Assumption]:
     kept = [item for item in assumptions if item.code not in NOT_OF_CORDS]
 
     def rank(item: tuple[int, Assumption]) -> tuple[int, int, int, int]:
         place, assumption = item
         return (
-            -swung.get(assumption.key, 0),
+            -len(_swung(assumption.key, waits, rows)),
             1 if assumption.code in QUIET else 0,
             0 if assumption.if_instead is not None else 1,
             place,
@@ -234,11 +265,11 @@ def _assumption(
     item: Assumption,
     names: dict[str, str],
     rows: Sequence[RowEvaluation],
-    waits: dict[int, str],
+    waits: Waits,
     leaned_on: LeanedOn,
 ) -> AssumptionResult:
     code = ASSUMPTION_CODES[item.code]
-    swung = [n for n, key in waits.items() if key == item.key]
+    swung = _swung(item.key, waits, rows)
     # the load check's connections are the cords here
     pointer = {"/connections": "/cords", "/new_cord/length": "/distance"}.get(item.pointer, item.pointer)
     return AssumptionResult(
@@ -250,7 +281,7 @@ def _assumption(
         code.why,
         code.how_to_find_out,
         item.if_instead,
-        swings_verdict_to="marginal" if swung else None,
+        swings_verdict_to=max((then for then in swung.values() if then), key=ORDER.index, default=None),
         cases=tuple(rows[n].run.id for n in sorted(swung)),
         basis=(leaned_on.citation(code.basis, None),) if code.basis else (),
     )

@@ -7,7 +7,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ampwright.engine.calculations.load_check_result import AssumptionResult, FigureBand, Finding, Verdicts
+from ampwright.engine.calculations.load_check_result import (
+    AssumptionResult,
+    FigureBand,
+    Finding,
+    Outcomes,
+    TripFigure,
+    Verdicts,
+)
 from ampwright.engine.standards.citations import Basis
 
 
@@ -48,9 +55,16 @@ class CordPart:
 @dataclass(frozen=True, slots=True)
 class StartOfRow:
     outcome: str
+    outcomes: Outcomes | None = None
     current_a: FigureBand | None = None
     drop_v: FigureBand | None = None
     voltage_v: FigureBand | None = None
+    peak_a: float | None = None
+    lasts_s: float | None = None
+    source_must_give_a: float | None = None
+    source_must_give_s: float | None = None
+    probability_ratio: float | None = None
+    trip: TripFigure | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +83,7 @@ class CordRow:
     verdict: str
     careful: bool
     waits_for: str | None
+    hangs_on: tuple[str, ...]
     length_m: FigureBand
     current_a: FigureBand | None
     voltage_v: FigureBand | None
@@ -96,6 +111,7 @@ class Choice:
 class CordSizingResult:
     verdict: Verdicts
     question: str | None
+    hangs_on: tuple[str, ...]
     choices: tuple[Choice, ...]
     findings: tuple[Finding, ...]
     assumptions: tuple[AssumptionResult, ...]

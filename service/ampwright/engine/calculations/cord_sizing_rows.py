@@ -83,13 +83,13 @@ def row_of(
     verdict: str,
     careful: bool,
     waits_for: str | None,
+    hangs_on: tuple[str, ...],
     reach: RunReach | None,
     layers: tuple[str, ...],
     leaned_on: LeanedOn,
 ) -> CordRow:
     solved = row.solved
     fed = solved.is_fed
-    start = start_of(solved)
     return CordRow(
         row.run.id,
         row.run.kind,
@@ -97,6 +97,7 @@ def row_of(
         verdict,
         careful,
         waits_for,
+        hangs_on,
         _band(row.length_m),
         _band(solved.tool_band(solved.figures.tool_a, WORKING)) if fed else None,
         _band(solved.tool_band(solved.figures.tool_v, WORKING)) if fed else None,
@@ -104,12 +105,30 @@ def row_of(
         _band(contacts_drop_v(solved, WORKING)) if fed else None,
         _band(run_loss(solved)) if fed else None,
         _band(run_drop_v(solved, HEAVY)) if fed else None,
-        StartOfRow(start.outcome, *(_maybe(item) for item in (start.current_a, start.drop_v, start.voltage_v))),
+        _start(solved),
         None
         if reach is None
         else Reach(reach.outcome, _round(reach.longest_m), _round(reach.passing_m), reach.limited_by),
         tuple(_part(solved, k, cord) for k, cord in enumerate(solved.cords)),
         tuple(line_of(line, row, layers, leaned_on) for line in row.lines),
+    )
+
+
+def _start(solved: SolvedRun) -> StartOfRow:
+    found = start_of(solved)
+    figure = found.figure
+    return StartOfRow(
+        figure.outcome,
+        figure.outcomes,
+        _maybe(found.current_a),
+        _maybe(found.drop_v),
+        _maybe(found.voltage_v),
+        figure.peak_a,
+        figure.lasts_s,
+        figure.source_must_give_a,
+        figure.source_must_give_s,
+        figure.probability_ratio,
+        figure.trip,
     )
 
 

@@ -1,125 +1,196 @@
-"""What does switching the tool on cost along the run, as far as its plate tells?
+"""Does the tool still start at the end of this run, and what does switching it on cost along the way?
 
-A rotor at rest is a constant impedance: locked-rotor current, measured peak or code letter at the plate's voltage. The
-copper is cold at a start. Whether the motor still gets going is another question (physics/motor_start.py asks it in
-time): `outcome` is `not_assessed` until an answer is handed in.
+The start is the load check's own (starts.py), judged by its own rules (start_checks.py): a start in time, behind
+source, wiring and cold copper, with nothing else running. What already fails plugged straight into the receptacle is
+not the cord's to mend: it is told once, for all candidates, and a run's own line is advisory there, as a long thin cord
+that holds a start's current down is not chosen for keeping a breaker closed. Where a start is not worked out in time
+(direct current) the figures are those of a rotor at rest, as far as the plate tells, and the outcome is `not_assessed`.
 
-Source: NFPA 70 table 430.7(B) (code letters); H to L where a motor has no letter, and power factor 0.5 to 0.8 at
-standstill, are common practice, no source.
+Source: starts.py; volts lost b I (R cos phi + X sin phi) of IEC 60364-5-52 annex G; power factor 0.5 to 0.8 at
+standstill is common practice, no source.
 """
 
 from __future__ import annotations
 
-import cmath
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.cord_sizing_capacity import circuit_text, conductors_in_use
 from ampwright.engine.calculations.cord_sizing_full_voltage import open_voltage_v
+from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import SolvedRun
+from ampwright.engine.calculations.load_check_result import StartFigure
+from ampwright.engine.calculations.start_checks import start_checks
+from ampwright.engine.calculations.start_figures import NOT_ASSESSED, figure_of
+from ampwright.engine.calculations.start_needs import StartNeed
+from ampwright.engine.calculations.starts import ToolStart
+from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.physics.conductor_impedance import FLEXIBLE_CORD_REACTANCE_OHM_PER_M
 from ampwright.engine.physics.cord_heating import copper_resistance_ratio
 from ampwright.engine.site.band import Band
+from ampwright.engine.site.settle_start import FILAMENT
 from ampwright.engine.site.settled import Placement
-from ampwright.engine.standards.code_letters import locked_rotor_current_a
 
-NOT_ASSESSED = "not_assessed"
 NO_START = "no_start"
-LETTER_WITHOUT_ONE = ("H", "L")
+STRAIGHT_IN = "straight_in"
 STANDSTILL_POWER_FACTOR = Band(0.5, 0.65, 0.8)
 
-StartOutcome = Callable[[SolvedRun], str]
-"""The seam: what becomes of a start on this run; replaced by the check in time."""
+_CODES = {
+    "does_not_start": "start",
+    "starts_only_if": "start",
+    "start_trips": "start",
+    "starts_slowly": "start_time",
+    "stalls_without_trip": "stalled_motor",
+}
 
 
 @dataclass(frozen=True, slots=True)
 class RunStart:
-    """Figures of a start, by number; None where the plate tells nothing."""
+    """Figures of a start, bands by number; None where nothing tells."""
 
-    outcome: str
+    figure: StartFigure
     current_a: Band | None = None
     drop_v: Band | None = None
     voltage_v: Band | None = None
 
 
-def not_assessed(solved: SolvedRun) -> str:
-    """The seam's filling: nothing is promised of a motor or rectifier; a resistive load has no start to fail."""
-    return NO_START if solved.placement.load_class.start == "resistive" else NOT_ASSESSED
+def start_lines(solved: SolvedRun) -> tuple[Line, ...]:
+    """Whether the tool starts at the end of the run, in time, and what happens if not; () without a start in time."""
+    straight = _checks(solved, solved.straight)
+    found: list[Line] = []
+    for code, check in _checks(solved, solved.at).items():
+        line = _line(solved, solved.at, code, check)
+        at_best = straight[code].verdict if code in straight else "pass"
+        if check.verdict != "pass" and ORDER.index(check.verdict) <= ORDER.index(at_best):
+            line = replace(line, advisory=True, finding=None, limit_from=STRAIGHT_IN)
+        found.append(line)
+    return tuple(found)
 
 
-def start_of(solved: SolvedRun, outcome: StartOutcome = not_assessed) -> RunStart:
-    """Current, volts lost along the run and volts left at the tool while it stands still."""
-    found = outcome(solved)
-    plate = standstill_current_a(solved.placement)
-    if plate is None or solved.placement.option is None:
-        return RunStart(found)
-    amps, lost, left = [], [], []
+def straight_lines(solved: SolvedRun) -> tuple[Line, ...]:
+    """The same of the tool plugged straight into the run's receptacle: what no cord mends."""
+    return tuple(
+        _line(solved, solved.straight, code, check) for code, check in _checks(solved, solved.straight).items()
+    )
+
+
+def _checks(solved: SolvedRun, at: int) -> dict[str, Check]:
+    if solved.starts is None or at < 0:
+        return {}
+    return {
+        _CODES[check.code]: check
+        for check in start_checks(solved.site, solved.starts, at, solved.needs)
+        if check.code in _CODES
+    }
+
+
+def _line(solved: SolvedRun, at: int, code: str, check: Check) -> Line:
+    one = _start(solved, at)
+    peak = Band.exactly(round(max(item.peak_a for item in one.estimates), 3)) if one and code == "start" else None
+    slow = Band.exactly(check.value) if code == "start_time" and check.value is not None else None
+    circuit = circuit_text(solved, check.limit_text) if check.code == "start_trips" else check.limit_text
+    value_text = check.value_text
+    if at == solved.straight and check.code == "does_not_start":
+        value_text = f"even straight in the receptacle, {value_text}"
+    return Line(
+        code,
+        check.aspect,
+        check.verdict,
+        check.pointer,
+        solved.tool,
+        finding=check.code,
+        figure="peak_a" if peak else "lasts_s" if slow else None,
+        unit="A" if peak else "s" if slow else "",
+        value=peak or slow,
+        side="",
+        outcome=one.outcomes[1] if one is not None else None,
+        value_text=value_text,
+        limit_text=circuit,
+    )
+
+
+def _start(solved: SolvedRun, at: int) -> ToolStart | None:
+    if solved.starts is None:
+        return None
+    return next((item for item in solved.starts.tools if item.tool == at), None)
+
+
+def start_of(solved: SolvedRun) -> RunStart:
+    """What becomes of the start, its current, the volts lost along the run and the least left at the tool."""
+    one = _start(solved, solved.at)
+    if one is None:
+        is_open = solved.starts is None or solved.at in solved.starts.open_tools
+        return _at_rest(solved, StartFigure(NOT_ASSESSED if is_open else NO_START))
+    figure = figure_of(one, solved.needs.get((one.case, one.tool), StartNeed()))
+    amps = _by_number([item.peak_a for item in one.estimates])
+    settled = solved.starts.starting.starts[solved.at] if solved.starts else None
+    in_phase = settled is not None and settled.model == FILAMENT
+    root = 3.0**0.5 if len(solved.placement.lines) == 3 else 1.0
+    least = [item.least_v * root for item in one.estimates if item.least_v is not None and item.least_v > 0.0]
+    return RunStart(
+        figure,
+        amps,
+        _lost_v(solved, [item.peak_a for item in one.estimates], in_phase=in_phase),
+        _by_number(least) if len(least) == len(one.estimates) else None,
+    )
+
+
+def _at_rest(solved: SolvedRun, figure: StartFigure) -> RunStart:
+    """A start of direct current: a constant resistance at the plate's voltage, where its current was stated."""
+    plate = _stated_a(solved.placement)
+    direct = solved.site.source.source.supply.kind == "dc"
+    if plate is None or solved.placement.option is None or not direct:
+        return RunStart(figure)
+    amps, left = [], []
     for estimate in range(3):
-        load = _load_ohm(solved, plate.at(estimate), estimate)
-        ahead, along = _before_ohm(solved, estimate), _run_ohm(solved, estimate)
-        volts = open_voltage_v(solved)
-        flow = volts / abs(ahead + along + load)
-        at_tool = flow * abs(load)
+        load = solved.placement.plate_voltage_v / plate.at(estimate)
+        source = solved.site.source
+        circuit = source.circuits[source.receptacles[solved.placement.receptacle].circuit]
+        ahead = source.resistance_ohm.at(estimate) + circuit.resistance_ohm.at(estimate)
+        flow = open_voltage_v(solved) / (ahead + 2.0 * abs(_wire_ohm(solved, estimate)) + load)
         amps.append(flow)
-        left.append(at_tool)
-        lost.append(flow * abs(along + load) - at_tool)
-    return RunStart(found, _sorted(amps), _sorted(lost), _sorted(left))
+        left.append(flow * load)
+    return RunStart(figure, _by_number(amps), _lost_v(solved, amps, in_phase=True), _by_number(left))
 
 
-def standstill_current_a(placement: Placement) -> Band | None:
-    """[A] drawn at the plate's voltage with the rotor at rest, None where neither plate nor start tells."""
+def _stated_a(placement: Placement) -> Band | None:
+    """[A] at the plate's voltage with the rotor at rest, None where the plate and the start do not tell."""
     option = placement.option
     start = (option.start if option and option.start else None) or placement.tool.start
     if start is None:
         return None
     if start.kind == "measured" and start.peak_a is not None:
-        scale = placement.plate_voltage_v / start.at_v.typical if start.at_v else 1.0
-        return start.peak_a.times(scale)
-    for stated in (start.locked_rotor_a, start.peak_a, start.cold_current_a):
-        if stated is not None:
-            return stated
-    shaft = placement.tool.shaft_power_w
-    if start.kind != "induction_motor" or shaft is None:
-        return None
-    letters = (start.code_letter, start.code_letter) if start.code_letter else LETTER_WITHOUT_ONE
-    low = locked_rotor_current_a(letters[0], shaft.low, placement.plate_voltage_v)
-    high = locked_rotor_current_a(letters[1], shaft.high, placement.plate_voltage_v)
-    if low is None or high is None or high[1] is None:
-        return None
-    return Band(low[0], 0.5 * (low[0] + high[1]), high[1])
+        return start.peak_a.times(placement.plate_voltage_v / start.at_v.typical) if start.at_v else start.peak_a
+    return next((item for item in (start.locked_rotor_a, start.peak_a, start.cold_current_a) if item is not None), None)
 
 
-def _load_ohm(solved: SolvedRun, amps: float, estimate: int) -> complex:
-    size = solved.placement.plate_voltage_v / amps
-    if solved.site.source.source.supply.kind == "dc":
-        return complex(size, 0.0)
-    return cmath.rect(size, math.acos(STANDSTILL_POWER_FACTOR.at(estimate)))
+def _lost_v(solved: SolvedRun, amps: list[float], *, in_phase: bool) -> Band:
+    """[V] lost along the run, contacts included, by the annex's formula."""
+    lost = []
+    for estimate, current in enumerate(amps):
+        ohm = _wire_ohm(solved, estimate)
+        cosine = 1.0 if in_phase else STANDSTILL_POWER_FACTOR.at(estimate)
+        sine = math.sqrt(1.0 - cosine**2)
+        lost.append(conductors_in_use(solved) * current * (ohm.real * cosine + ohm.imag * sine))
+    return _by_number(lost)
 
 
-def _before_ohm(solved: SolvedRun, estimate: int) -> complex:
-    source = solved.site.source
-    circuit = source.circuits[source.receptacles[solved.placement.receptacle].circuit]
-    legs = 2.0 if solved.placement.lines[0][1] < len(source.leg_angles_rad) else 1.0
-    return complex(legs * source.resistance_ohm.at(estimate) + circuit.resistance_ohm.at(estimate), 0.0)
-
-
-def _run_ohm(solved: SolvedRun, estimate: int) -> complex:
-    """Out and back, copper at the ambient of the estimate, every contact included."""
+def _wire_ohm(solved: SolvedRun, estimate: int) -> complex:
+    """One conductor of the run, copper at the ambient of the estimate, every contact included."""
     cold = copper_resistance_ratio(solved.site.ambient_c.at(estimate))
-    ohm = complex(2.0 * (len(solved.cords) + 1) * solved.site.contact_ohm.at(estimate), 0.0)
     direct = solved.site.source.source.supply.kind == "dc"
+    ohm = complex((len(solved.cords) + 1) * solved.site.contact_ohm.at(estimate), 0.0)
     for cord in solved.cords:
-        length = 2.0 * cord.length_m.at(estimate)
-        ohm += complex(
-            length * cord.resistance_20c_ohm_per_m * cold,
-            0.0 if direct else length * FLEXIBLE_CORD_REACTANCE_OHM_PER_M,
-        )
+        length = cord.length_m.at(estimate)
+        reactance = 0.0 if direct else length * FLEXIBLE_CORD_REACTANCE_OHM_PER_M
+        ohm += complex(length * cord.resistance_20c_ohm_per_m * cold, reactance)
     return ohm
 
 
-def _sorted(values: list[float]) -> Band:
+def _by_number(values: list[float]) -> Band:
     low, middle, high = sorted(round(value, 3) for value in values)
     return Band(low, middle, high)
 
 
-__all__ = ["RunStart", "StartOutcome", "not_assessed", "standstill_current_a", "start_of"]
+__all__ = ["NOT_ASSESSED", "NO_START", "RunStart", "start_lines", "start_of", "straight_lines"]

@@ -28,10 +28,11 @@ def start_figure(base: Evaluation, case: int, tool: int) -> StartFigure | None:
     one = next((item for item in base.starts.of_case(case) if item.tool == tool), None)
     if one is None:
         return StartFigure(NOT_ASSESSED) if base.starts.starting.starts[tool] is not None else None
-    return _figure(one, base.start_needs.get((case, tool), StartNeed()))
+    return figure_of(one, base.start_needs.get((case, tool), StartNeed()))
 
 
-def _figure(one: ToolStart, need: StartNeed) -> StartFigure:
+def figure_of(one: ToolStart, need: StartNeed) -> StartFigure:
+    """Figures of one start and of what it needs."""
     hard = one.estimates[HIGH]
     lasts_s = next(
         (item.lasts_s for item in (hard, one.estimates[TYPICAL], one.estimates[LOW]) if item.lasts_s < math.inf), None

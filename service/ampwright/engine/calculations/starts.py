@@ -28,6 +28,7 @@ from ampwright.engine.physics.limit_events import Limit, play_limit
 from ampwright.engine.physics.protective_device import Device, TripBand
 from ampwright.engine.physics.source_limit_state import LIMITS, SHUTS_DOWN
 from ampwright.engine.physics.start_outcome import (
+    RESULT_LEAST_LOAD_VOLTAGE_V,
     RESULT_LIMITED_AT_END,
     RESULT_LIMITED_S,
     RESULT_OFF_AT_S,
@@ -47,7 +48,10 @@ STARTED = ("starts", "starts_slowly")
 
 @dataclass(frozen=True, slots=True)
 class OneStart:
-    """One estimate of one start. trip : of the circuit's device, None where it cannot open. off_s : of the source."""
+    """One estimate of one start. trip : of the circuit's device, None where it cannot open.
+
+    least_v : [V] the least at the tool's terminals meanwhile (line to neutral of a star), None for a surge.
+    """
 
     outcome: str
     peak_a: float
@@ -57,6 +61,7 @@ class OneStart:
     limit: int
     trips_s: float
     trip: TripBand | None
+    least_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,6 +296,7 @@ def _judged(site: SettledSite, starting: Starting, runs: StartRuns, n: int, one:
     return OneStart(
         outcome, peak_a, lasts_s, float(result[RESULT_LIMITED_S]),
         int(runs.response[n]) == LIMITS and bool(result[RESULT_LIMITED_AT_END]), int(runs.limit[n]), trips_s, band,
+        float(result[RESULT_LEAST_LOAD_VOLTAGE_V]),
     )  # fmt: skip
 
 
