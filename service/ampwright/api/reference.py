@@ -13,7 +13,7 @@ import msgspec
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ampwright.api.operations import Operations, Reply
-from ampwright.api.problems import ProblemError
+from ampwright.api.problems import PROBLEM_TYPES, ProblemError
 from ampwright.contract import reference as wire
 from ampwright.studies import reference
 from ampwright.studies.load_check import engine_version
@@ -60,7 +60,7 @@ def _reply(content: S, query: VersionQuery) -> Reply[S]:
 async def list_finding_codes(query: VersionQuery) -> Reply[wire.FindingCodeList]:
     """List the kinds of findings.
 
-    Each with its severity, what it says and what to do.
+    Each with its meaning, its severity, its basis per jurisdiction, what it says and what to do.
     """
     return _reply(reference.finding_codes(), query)
 
@@ -78,6 +78,33 @@ async def list_assumption_codes(query: VersionQuery) -> Reply[wire.AssumptionCod
 async def list_fault_codes(query: VersionQuery) -> Reply[wire.FaultCodeList]:
     """List the kinds of faults that a request can have."""
     return _reply(reference.fault_codes(), query)
+
+
+@operations.get("/v1/reference/problem-codes", "list_problem_codes", entity_tag=True, problems=("no-such-entry",))
+async def list_problem_codes(query: VersionQuery) -> Reply[wire.ProblemCodeList]:
+    """List the types of problem that a request can run into."""
+    kinds = sorted(PROBLEM_TYPES.values(), key=lambda kind: (kind.status, kind.code))
+    rows = [
+        wire.ProblemCodeRow(
+            code=kind.code,
+            type=kind.address,
+            title=kind.title,
+            status=kind.status,
+            meaning=kind.meaning,
+            what_to_do=kind.what_to_do,
+        )
+        for kind in kinds
+    ]
+    return _reply(wire.ProblemCodeList(items=rows), query)
+
+
+@operations.get("/v1/reference/words", "list_words", entity_tag=True, problems=("no-such-entry",))
+async def list_words(query: VersionQuery) -> Reply[wire.WordLists]:
+    """List the open words of answers.
+
+    Rules that a cord is held against, choices, outcomes and what is not assessed, each with its meaning.
+    """
+    return _reply(reference.words(), query)
 
 
 @operations.get("/v1/reference/units", "list_units", entity_tag=True, problems=("no-such-entry",))

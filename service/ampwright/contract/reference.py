@@ -11,14 +11,37 @@ from ampwright.contract.parts import Answer
 Key = Annotated[str, Meta(max_length=100, description="Stable key or code.")]
 
 
+class AskedByRow(Answer, frozen=True, kw_only=True):
+    """What one document asks by one rule, in our own words, and the layers of `code_basis` for which it speaks.
+
+    `countries` are ISO 3166 codes, empty where the layer names no country.
+    """
+
+    rule: Key
+    code_bases: list[str]
+    countries: list[str] = []
+    document: str
+    edition: str
+    place: str
+    asks: str
+    status: str
+
+
 class FindingCodeRow(Answer, frozen=True, kw_only=True):
-    """One kind of finding; `{...}` in its text stands for what the finding is about."""
+    """One kind of finding; `{...}` in its text stands for what the finding is about.
+
+    `asked_by` is its basis per jurisdiction: the clause of each document and edition. An answer names those of the
+    layers that were asked for. `basis` names the tables behind its limit, keys of `/v1/reference/citations`.
+    """
 
     code: Key
+    meaning: str
     severity: str
     aspect: str
     text: str
     what_to_do: str
+    grounds: Annotated[str, Meta(description="rules, tables or practice; `/v1/reference/words` explains each.")]
+    asked_by: list[AskedByRow] = []
     verdict: Annotated[str, Meta(description="What it makes of its aspect where no figure decides.")]
     figure: str | UnsetType = UNSET
     basis: list[str] = []
@@ -28,6 +51,50 @@ class FindingCodeList(Answer, frozen=True, kw_only=True):
     """All kinds of findings, by code."""
 
     items: list[FindingCodeRow]
+
+
+class ProblemCodeRow(Answer, frozen=True, kw_only=True):
+    """One type of problem details; `type` is the address of its page."""
+
+    code: Key
+    type: str
+    title: str
+    status: Annotated[int, Meta(ge=400, le=599)]
+    meaning: str
+    what_to_do: str
+
+
+class ProblemCodeList(Answer, frozen=True, kw_only=True):
+    """All types of problem, by status and code."""
+
+    items: list[ProblemCodeRow]
+
+
+class WordRow(Answer, frozen=True, kw_only=True):
+    """One word and what it means."""
+
+    code: Key
+    meaning: str
+
+
+class WordListRow(Answer, frozen=True, kw_only=True):
+    """The words that one member of an answer may have."""
+
+    name: Key
+    words: list[WordRow]
+
+
+class WordLists(Answer, frozen=True, kw_only=True):
+    """All lists of words, by name."""
+
+    items: list[WordListRow]
+
+
+class RuleRow(Answer, frozen=True, kw_only=True):
+    """One rule: the question that layers answer by their clauses."""
+
+    code: Key
+    asks: str
 
 
 class AssumptionCodeRow(Answer, frozen=True, kw_only=True):
@@ -180,9 +247,10 @@ class RuleLayerRow(Answer, frozen=True, kw_only=True):
 
 
 class RuleLayerList(Answer, frozen=True, kw_only=True):
-    """All layers of rules."""
+    """All layers of rules, and the questions that their clauses answer."""
 
     items: list[RuleLayerRow]
+    rules: list[RuleRow]
 
 
 class ClauseRow(Answer, frozen=True, kw_only=True):

@@ -8,13 +8,22 @@ from typing import Any
 from ampwright.contract import reference as wire
 from ampwright.contract.fault_codes import FAULT_CODES
 from ampwright.contract.quantities import DIMENSIONS
+from ampwright.contract.reference_words import WORDS
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.load_classes import LOAD_CLASSES
 from ampwright.engine.standards.loader import Citation, citations, table, table_keys
 from ampwright.engine.standards.plugs import configuration, designations, receptacles_for
-from ampwright.engine.standards.rule_layers import CodeBasis, UnknownCodeBasis, clauses_of, code_bases, code_basis
+from ampwright.engine.standards.rule_layers import (
+    RULES,
+    CodeBasis,
+    UnknownCodeBasis,
+    clauses,
+    clauses_of,
+    code_bases,
+    code_basis,
+)
 
 
 @cache
@@ -23,15 +32,57 @@ def finding_codes() -> wire.FindingCodeList:
         items=[
             wire.FindingCodeRow(
                 code=code,
+                meaning=found.meaning,
                 severity=found.severity,
                 aspect=found.aspect,
                 text=found.text,
                 what_to_do=found.what_to_do,
                 verdict=found.verdict,
+                grounds="rules" if (asked := _asked_by(found.rules)) else "tables" if found.basis else "practice",
+                asked_by=asked,
                 **_given(figure=found.figure),
                 basis=list(found.basis),
             )
             for code, found in sorted(FINDING_CODES.items())
+        ]
+    )
+
+
+def _asked_by(rules: tuple[str, ...]) -> list[wire.AskedByRow]:
+    """The clauses of some rules in all layers; layers that share document, place and certainty share a row."""
+    shared: dict[tuple[str, ...], list[str]] = {}
+    for rule in rules:
+        for asked in clauses(rule, code_bases()):
+            key = (rule, asked.document, asked.edition, asked.place, asked.asks, asked.status)
+            shared.setdefault(key, []).append(asked.code_basis)
+    return [
+        wire.AskedByRow(
+            rule=rule,
+            code_bases=layers,
+            countries=list(dict.fromkeys(country for layer in layers if (country := _country(layer)))),
+            document=document,
+            edition=edition,
+            place=place,
+            asks=asks,
+            status=status,
+        )
+        for (rule, document, edition, place, asks, status), layers in shared.items()
+    ]
+
+
+def _country(layer: str) -> str:
+    found = code_basis(layer)
+    return found.country if isinstance(found, CodeBasis) else ""
+
+
+@cache
+def words() -> wire.WordLists:
+    return wire.WordLists(
+        items=[
+            wire.WordListRow(
+                name=name, words=[wire.WordRow(code=code, meaning=meaning) for code, meaning in sorted(found.items())]
+            )
+            for name, found in sorted(WORDS.items())
         ]
     )
 
@@ -163,7 +214,8 @@ def standard_table(key: str) -> wire.StandardTable | None:
 @cache
 def rule_layers() -> wire.RuleLayerList:
     return wire.RuleLayerList(
-        items=[_layer(found) for key in code_bases() if isinstance(found := code_basis(key), CodeBasis)]
+        items=[_layer(found) for key in code_bases() if isinstance(found := code_basis(key), CodeBasis)],
+        rules=[wire.RuleRow(code=code, asks=asks) for code, asks in sorted(RULES.items())],
     )
 
 

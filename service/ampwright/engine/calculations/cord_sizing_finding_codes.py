@@ -64,6 +64,7 @@ CORD_SIZING_FINDING_CODES: dict[str, FindingCode] = {
         "copper_temperature_c",
         (),
         "A cord that is fine laid out would overheat if it were left coiled.",
+        ("cord_ampacity",),
     ),
     "cord_not_protected_upstream": FindingCode(
         "info",

@@ -79,6 +79,7 @@ FINDING_CODES: dict[str, FindingCode] = {
         "Run fewer tools on it at once, or move one to another circuit.",
         "current_a",
         meaning="The running current of a circuit is above its device's rating.",
+        rules=("overload_coordination",),
     ),
     "receptacle_over_rating": _capacity(
         "{value} from the receptacle {subject}, marked {limit}.",
@@ -142,16 +143,19 @@ FINDING_CODES: dict[str, FindingCode] = {
         "If power returns while someone holds the switch of {subject}, it kicks.",
         "Let go of the switch whenever it stops.",
         meaning="A tool without restart protection starts when power returns while its switch is held.",
+        rules=("tool_restart", "power_return_restart"),
     ),
     "power_sent_back_unseen": _caution(
         "Power is switched back from a distance, and {subject} may still be switched on.",
         "Look at every tool, switch off and unplug {subject}, and only then reset.",
         meaning="A remote reset can start a tool whose switch stays on while nobody looks at it.",
+        rules=("power_return_restart",),
     ),
     "restarts_by_itself": _caution(
         "{subject} starts by itself when power returns.",
         "Keep hands clear of it, and unplug it before working on it.",
         meaning="A pressure or float switch starts a motor when power returns, whatever the source does.",
+        rules=("power_return_restart", "automatic_restart"),
     ),
     "ground_fault_protection_unknown": _caution(
         "It is not known whether {subject} has ground-fault protection.",

@@ -27,6 +27,7 @@ SITE_FINDING_CODES: dict[str, FindingCode] = {
         "{subject} has no ground-fault protection.",
         "Put a portable ground-fault device at the receptacle, before the first cord. Never use it in the wet without.",
         meaning="A receptacle in use has no ground-fault protection; no rule layer was asked whether it must.",
+        rules=("ground_fault_protection", "ground_fault_on_sets", "ground_fault_mobile_unit"),
     ),
     "wet_without_ground_fault_protection": danger(
         "It is wet, and {subject} has no ground-fault protection.",

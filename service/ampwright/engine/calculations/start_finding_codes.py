@@ -19,7 +19,8 @@ START_FINDING_CODES: dict[str, FindingCode] = {
     ),
     "does_not_start": _capacity(
         "{subject} does not start: {value_text}.",
-        "Use a source or a circuit that starts it, or run less beside it; do not try again and again.",
+        "Use a source or a circuit that starts it, a shorter or thicker cord, or run less beside it; do not try again "
+        "and again.",
         "source_must_give_a",
         meaning="A tool does not get to its speed on this source, by the usual estimate.",
     ),
