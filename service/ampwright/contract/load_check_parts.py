@@ -17,9 +17,9 @@ IncludeList = Annotated[
     Meta(
         max_length=8,
         description="Parts of the answer that are worked out only when asked for: the smallest change that flips each "
-        "finding and the load that may still be added; what a dead short at the end of each cord does; the largest "
-        "sets of tools that run together, and the best order of starting; overload and trips over a "
-        "shift; trip curves.",
+        "finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it "
+        "goes away is judged in any case); the largest sets of tools that run together, and the best order of "
+        "starting; overload and trips over a shift; trip curves.",
         examples=[["break_evens"]],
     ),
 ]

@@ -40,6 +40,7 @@ class Check:
     limit_text: str = ""
     figure: str | None = None
     clauses: tuple[Clause, ...] = ()  # of rule layers, where they are more particular than the finding's rules
+    told: bool = False  # as information, though it passes
 
 
 def check_row(site: SettledSite, row: Row, r: int, figures: RowFigures) -> tuple[Check, ...]:

@@ -48,13 +48,14 @@ _CORDS = frozenset({"cord_over_marked_rating", "cord_overheats"})
 _RATINGS = frozenset({"circuit_over_rating", "receptacle_over_rating", "neutral_overloaded"})
 _OUTPUT = frozenset({"limit_over_continuous", "peak_limit_over"})
 _STARTS = frozenset({"does_not_start", "start_trips", "sag_upsets_tool", "stalls_without_trip"})
+_SHORTS = frozenset({"fault_not_cleared"})
 # which findings an assumption can lift when it is taken the other way; one that is not listed may lift any
 LIFTS: dict[str, frozenset[str]] = {
     "circuit_shared": _RATINGS | _VOLTAGE | _STARTS,
-    "receptacle_rating": _RATINGS | _OUTPUT | _STARTS,
-    "limit_continuous": _OUTPUT | _VOLTAGE | _STARTS,
+    "receptacle_rating": _RATINGS | _OUTPUT | _STARTS | _SHORTS,
+    "limit_continuous": _OUTPUT | _VOLTAGE | _STARTS | _SHORTS,
     "limit_peak": frozenset({"peak_limit_over"}),
-    "cord_size": _CORDS | _VOLTAGE | _STARTS,
+    "cord_size": _CORDS | _VOLTAGE | _STARTS | _SHORTS,
     "cord_laid": frozenset({"cord_overheats"}),
     "limit_tiers": _STARTS,
     "head_pressure": _STARTS,

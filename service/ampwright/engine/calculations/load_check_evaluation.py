@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check, check_row
 from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet, rows_of, running_sets
 from ampwright.engine.calculations.code_rules import code_case_checks, code_site_checks
+from ampwright.engine.calculations.load_check_faults import RunFault, fault_checks, run_faults
 from ampwright.engine.calculations.load_network import Row, RowFigures, solve_rows
 from ampwright.engine.calculations.lost_neutral import lost_neutral_checks
 from ampwright.engine.calculations.plate_rules import not_plugged_in, plate_checks
@@ -43,6 +44,7 @@ class Evaluation:
     starts: Starts
     start_checks: tuple[tuple[Check, ...], ...]
     start_needs: dict[tuple[int, int], StartNeed]
+    faults: tuple[RunFault, ...] = ()
 
     @property
     def left_out(self) -> tuple[str, ...]:
@@ -121,6 +123,8 @@ def evaluate(
     )
     starts = starts_of.starts if starts_of else check_starts(settled, ledger, sets, rows, figures, only)
     needs = needs_of(settled, starts, rows, figures, with_probability=with_probability) if with_needs else {}
+    # a short asks nothing of a start, a switch or a reset
+    faults = figures_of.faults if figures_of else run_faults(settled, rows, figures)
     of_starts = tuple(start_checks(settled, starts, number, needs) for number in range(len(sets)))
     return Evaluation(
         settled,
@@ -135,6 +139,7 @@ def evaluate(
                 *lost_neutral_checks(settled, rows, number, running),
                 *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
                 *of_starts[number],
+                *fault_checks(faults, running.placements),
             )
             for number, running in enumerate(sets)
         ),
@@ -149,4 +154,5 @@ def evaluate(
         starts,
         of_starts,
         needs,
+        faults,
     )

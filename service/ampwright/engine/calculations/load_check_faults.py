@@ -11,17 +11,19 @@ Source: engine/physics/fault_loop, protective_device, cord_short_overload (IEC 6
 from __future__ import annotations
 
 import math
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.cord_sizing_fault import bears_s, clearing_line, device_before, fault_loop
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import SolvedRun
 from ampwright.engine.calculations.cord_sizing_question import Run
-from ampwright.engine.calculations.load_check_evaluation import Evaluation
+from ampwright.engine.calculations.load_network import Row, RowFigures
 from ampwright.engine.physics.cord_short_overload import adiabatic_temperature_c
 from ampwright.engine.physics.protective_device import UnfitDevice, play
 from ampwright.engine.site.band import HIGH
-from ampwright.engine.site.settled import Placement, SettledCord
+from ampwright.engine.site.settled import Placement, SettledCord, SettledSite
 
 ADIABATIC_S = 5.0  # IEC 60364-4-43 cl. 434.5.2, from memory: past it heat leaves the copper
 MOST_TEMPERATURE_C = 1085.0  # copper melts
@@ -69,37 +71,53 @@ class RunFault:
     tools: tuple[int, ...]
 
 
-def run_faults(base: Evaluation) -> tuple[RunFault, ...]:
-    """Every cord run that feeds a tool, once, in the order of its last cord."""
-    settled = base.settled
+def fault_checks(judged: Sequence[RunFault], placements: Collection[int]) -> tuple[Check, ...]:
+    """Checks of a case in which some placements run. What nobody said about the source is told, and decides nothing.
+
+    A short is a matter of the cord and the source whatever is switched on; a case has those of the cords it uses.
+    """
+    return tuple(
+        Check(
+            item.line.finding, "safety", item.pointer, item.figure.cord,
+            "pass" if item.line.advisory else item.line.verdict, tools=item.tools, value_text=item.line.value_text,
+            limit_text=item.line.limit_text, told=item.line.advisory,
+        )
+        for item in judged
+        if item.line.finding is not None and item.line.verdict != "pass" and set(item.tools) & set(placements)
+    )  # fmt: skip
+
+
+def run_faults(settled: SettledSite, rows: Sequence[Row], figures: RowFigures) -> tuple[RunFault, ...]:
+    """Every cord run that feeds a tool, once, in the order of its last cord; with the copper that `rows` give it."""
     runs: dict[tuple[int, ...], list[int]] = {}
     for i, placement in enumerate(settled.placements):
         if placement.cords:
             runs.setdefault(placement.cords, []).append(i)
-    working = [r for r, row in enumerate(base.rows) if row.pushed is None]
+    working = [r for r, row in enumerate(rows) if row.pushed is None]
     found: list[RunFault] = []
     for places, tools in sorted(runs.items(), key=lambda item: (item[0][-1], item[0])):
         cords = tuple(settled.cords[i] for i in places)
         placement = settled.placements[tools[0]]
         warm = tuple(
-            max([settled.ambient_c.high, *(float(base.figures.cord_c[r, HIGH, i]) for r in working)]) for i in places
+            max([settled.ambient_c.high, *(float(figures.cord_c[r, HIGH, i]) for r in working)]) for i in places
         )
-        found.append(_run_fault(base, placement, cords, places, tuple(tools), warm))
+        found.append(_run_fault(settled, figures, placement, cords, places, tuple(tools), warm))
     return tuple(found)
 
 
 def _run_fault(
-    base: Evaluation,
+    settled: SettledSite,
+    figures: RowFigures,
     placement: Placement,
     cords: tuple[SettledCord, ...],
     places: tuple[int, ...],
     tools: tuple[int, ...],
     warm: tuple[float, ...],
 ) -> RunFault:
-    source = base.settled.source
+    source = settled.source
     receptacle = source.receptacles[placement.receptacle]
     run = Run(cords[-1].id, "run", receptacle.id, ())
-    solved = SolvedRun(run, base.settled, placement, cords, places, tools[0], base.figures, (0, 0), placement.tool.id)
+    solved = SolvedRun(run, settled, placement, cords, places, tools[0], figures, (0, 0), placement.tool.id)
     loop = fault_loop(solved, warm)
     line = clearing_line(solved, warm)
     device, _ = device_before(solved)

@@ -210,7 +210,7 @@ def _findings(base: Evaluation, leaned_on: _BasisList, layers: tuple[str, ...]) 
 
     def add(check: Check, case: str | None) -> None:
         code = FINDING_CODES[check.code]
-        if check.verdict == "pass" and code.verdict != "pass":
+        if check.verdict == "pass" and code.verdict != "pass" and not check.told:
             return
         found = first.setdefault((check.code, check.pointer, check.subject), (check, [], check.verdict))
         if case is not None and case not in found[1]:
@@ -255,13 +255,15 @@ def _finding(
     code = FINDING_CODES[check.code]
     # a danger that shows only at the high estimate, or hangs on a question, is a caution
     severity = "caution" if code.severity == "danger" and verdict in ("marginal", "unknown") else code.severity
+    if check.told:
+        severity = "info"
     return Finding(
         check.code,
         severity,
         code.aspect,
         check.pointer,
         _text(check, settled),
-        code.what_to_do.format(subject=check.subject),
+        code.what_to_do.format(subject=check.subject, limit_text=check.limit_text),
         tuple(cases),
         check.figure or code.figure if check.value is not None else None,
         check.value,
