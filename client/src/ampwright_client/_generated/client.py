@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 4314623976fe355ae3df4dabe143e8e573bfb37972d36aa09dcbd4831fe5cca6. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 312b029d2ef29b008f1218d343a57ce04c670df8196f5159129900afb9341b32. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -84,9 +84,9 @@ class Client(Transport):
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
         withdrawn now. With `catalogue_release` it gives the same answer for ever.
         include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding and the load that may still be added; what a dead short at the end of each cord does; the
-        largest sets of tools that run together, and the best order of starting; overload and trips over a
-        shift; trip curves.
+        each finding and the load that may still be added; the figures of a dead short at the end of each cord
+        (whether it goes away is judged in any case); the largest sets of tools that run together, and the
+        best order of starting; overload and trips over a shift; trip curves.
         shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
         charge : Share with its unit (%): one value, `low..high` or `low..typical..high`.
@@ -157,9 +157,9 @@ class Client(Transport):
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
         withdrawn now. With `catalogue_release` it gives the same answer for ever.
         include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding and the load that may still be added; what a dead short at the end of each cord does; the
-        largest sets of tools that run together, and the best order of starting; overload and trips over a
-        shift; trip curves.
+        each finding and the load that may still be added; the figures of a dead short at the end of each cord
+        (whether it goes away is judged in any case); the largest sets of tools that run together, and the
+        best order of starting; overload and trips over a shift; trip curves.
         shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
 
@@ -891,9 +891,9 @@ class Client(Transport):
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
         withdrawn now. With `catalogue_release` it gives the same answer for ever.
         include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding and the load that may still be added; what a dead short at the end of each cord does; the
-        largest sets of tools that run together, and the best order of starting; overload and trips over a
-        shift; trip curves.
+        each finding and the load that may still be added; the figures of a dead short at the end of each cord
+        (whether it goes away is judged in any case); the largest sets of tools that run together, and the
+        best order of starting; overload and trips over a shift; trip curves.
         shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
 
@@ -2005,7 +2005,7 @@ class Client(Transport):
     ) -> models.FindingCodeList:
         """List the kinds of findings.
 
-        Each with its severity, what it says and what to do.
+        Each with its meaning, its severity, its basis per jurisdiction, what it says and what to do.
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -2354,6 +2354,30 @@ class Client(Transport):
             cursor,
         )
 
+    def list_problem_codes(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.ProblemCodeList:
+        """List the types of problem that a request can run into.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.ProblemCodeList](
+                "GET",
+                "/v1/reference/problem-codes",
+                models.ProblemCodeList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
     def list_problem_types(self, *, options: CallOptions | None = None) -> models.ProblemTypeList:
         """List the types of problem.
 
@@ -2688,6 +2712,32 @@ class Client(Transport):
                 "GET",
                 "/v1/reference/units",
                 models.DimensionList,
+                query={
+                    "engine_version": engine_version,
+                },
+                safe=True,
+                keeps=True,
+            ),
+            options,
+        )
+
+    def list_words(
+        self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
+    ) -> models.WordLists:
+        """List the open words of answers.
+
+        Rules that a cord is held against, choices, outcomes and what is not assessed, each with its meaning.
+
+        engine_version : Version of the engine; the answer may then be kept for ever.
+
+        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
+        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.WordLists](
+                "GET",
+                "/v1/reference/words",
+                models.WordLists,
                 query={
                     "engine_version": engine_version,
                 },

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 4314623976fe355ae3df4dabe143e8e573bfb37972d36aa09dcbd4831fe5cca6. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 312b029d2ef29b008f1218d343a57ce04c670df8196f5159129900afb9341b32. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -67,6 +67,7 @@ __all__ = [
     "AccessKeyList",
     "AccessKeyRow",
     "AnySource",
+    "AskedByRow",
     "Assumption",
     "AssumptionCodeList",
     "AssumptionCodeRow",
@@ -186,6 +187,8 @@ __all__ = [
     "PowerSourceDocument",
     "PowerSourceRevision",
     "Problem",
+    "ProblemCodeList",
+    "ProblemCodeRow",
     "ProblemFault",
     "ProblemTypeList",
     "ProblemTypePage",
@@ -210,6 +213,7 @@ __all__ = [
     "RuleLayerList",
     "RuleLayerRow",
     "RuleLine",
+    "RuleRow",
     "RunTime",
     "SagFigure",
     "SheetColumn",
@@ -256,6 +260,9 @@ __all__ = [
     "Verdicts",
     "WayHome",
     "WithdrawalNote",
+    "WordListRow",
+    "WordLists",
+    "WordRow",
     "WorkAmount",
     "WorkDone",
     "WorkObservation",
@@ -277,6 +284,22 @@ class AccessKeyRow(Answer, kw_only=True):
     revoked_at: str | UnsetType = UNSET
     "Time in UTC, RFC 3339."
     revoked_by: str | UnsetType = UNSET
+
+
+class AskedByRow(Struct, kw_only=True):
+    """What one document asks by one rule, in our own words, and the layers of `code_basis` for which it speaks.
+
+    `countries` are ISO 3166 codes, empty where the layer names no country."""
+
+    rule: str
+    "Stable key or code."
+    code_bases: list[str]
+    countries: list[str] = []
+    document: str
+    edition: str
+    place: str
+    asks: str
+    status: str
 
 
 class AssumptionCodeRow(Struct, kw_only=True):
@@ -610,14 +633,21 @@ class FigureBand(Struct, kw_only=True):
 
 
 class FindingCodeRow(Struct, kw_only=True):
-    """One kind of finding; `{...}` in its text stands for what the finding is about."""
+    """One kind of finding; `{...}` in its text stands for what the finding is about.
+
+    `asked_by` is its basis per jurisdiction: the clause of each document and edition. An answer names those of the
+    layers that were asked for. `basis` names the tables behind its limit, keys of `/v1/reference/citations`."""
 
     code: str
     "Stable key or code."
+    meaning: str
     severity: str
     aspect: str
     text: str
     what_to_do: str
+    grounds: str
+    "rules, tables or practice; `/v1/reference/words` explains each."
+    asked_by: list[AskedByRow] = []
     verdict: str
     "What it makes of its aspect where no figure decides."
     figure: str | UnsetType = UNSET
@@ -880,6 +910,18 @@ class PlugRow(Struct, kw_only=True):
     "Receptacles that a plug goes into."
 
 
+class ProblemCodeRow(Struct, kw_only=True):
+    """One type of problem details; `type` is the address of its page."""
+
+    code: str
+    "Stable key or code."
+    type: str
+    title: str
+    status: int
+    meaning: str
+    what_to_do: str
+
+
 class ProblemFault(Struct, kw_only=True):
     """One thing that is wrong with a request."""
 
@@ -1096,6 +1138,14 @@ class RuleLine(Struct, kw_only=True):
     basis: list[str] = []
 
 
+class RuleRow(Struct, kw_only=True):
+    """One rule: the question that layers answer by their clauses."""
+
+    code: str
+    "Stable key or code."
+    asks: str
+
+
 class RunTime(Struct, kw_only=True):
     """How long one full tank lasts at a share of the rating, as a plate says."""
 
@@ -1197,15 +1247,6 @@ class SpareLoad(Struct, kw_only=True):
     current_a: float
     power_w: float
     limited_by: str | UnsetType = UNSET
-
-
-class StartOfRow(Struct, kw_only=True):
-    """What a start costs on this run, as far as it is known; whether the motor still starts is `outcome`."""
-
-    outcome: str
-    current_a: FigureBand | UnsetType = UNSET
-    drop_v: FigureBand | UnsetType = UNSET
-    voltage_v: FigureBand | UnsetType = UNSET
 
 
 class StartOrder(Struct, kw_only=True):
@@ -1369,6 +1410,14 @@ class WithdrawalNote(Answer, kw_only=True):
     by: str
     withdrawn_at: str
     "Time in UTC, RFC 3339."
+
+
+class WordRow(Struct, kw_only=True):
+    """One word and what it means."""
+
+    code: str
+    "Stable key or code."
+    meaning: str
 
 
 class WorkAmount(Struct, kw_only=True):
@@ -1664,28 +1713,6 @@ class CordRevision(Answer, kw_only=True):
     document: CordDocument
 
 
-class CordRow(Struct, kw_only=True):
-    """One candidate: a size to bring, a cord at hand, or several cords in series."""
-
-    id: str
-    kind: CordRowKind
-    receptacle: str
-    verdict: Verdict
-    careful: bool
-    waits_for: str | UnsetType = UNSET
-    length_m: FigureBand
-    current_a: FigureBand | UnsetType = UNSET
-    voltage_v: FigureBand | UnsetType = UNSET
-    drop_v: FigureBand | UnsetType = UNSET
-    contacts_drop_v: FigureBand | UnsetType = UNSET
-    loss_w: FigureBand | UnsetType = UNSET
-    heavy_drop_v: FigureBand | UnsetType = UNSET
-    start: StartOfRow | UnsetType = UNSET
-    reach: Reach | UnsetType = UNSET
-    cords: list[CordPart] = []
-    lines: list[RuleLine] = []
-
-
 class CostResult(Struct, kw_only=True):
     amount: Percentiles
     currency: str
@@ -1965,6 +1992,12 @@ class Problem(Struct, kw_only=True):
     "The single faults, where the problem has any."
 
 
+class ProblemCodeList(Answer, kw_only=True):
+    """All types of problem, by status and code."""
+
+    items: list[ProblemCodeRow]
+
+
 class ProblemTypeList(Answer, kw_only=True):
     """All types of problem, sorted by status and code."""
 
@@ -2009,9 +2042,10 @@ class RuleLayer(Answer, kw_only=True):
 
 
 class RuleLayerList(Answer, kw_only=True):
-    """All layers of rules."""
+    """All layers of rules, and the questions that their clauses answer."""
 
     items: list[RuleLayerRow]
+    rules: list[RuleRow]
 
 
 class StandardTable(Answer, kw_only=True):
@@ -2038,6 +2072,28 @@ class StartFigure(Struct, kw_only=True):
     probability_ratio: float | UnsetType = UNSET
     outcomes: Outcomes | UnsetType = UNSET
     source_must_give_s: float | UnsetType = UNSET
+    trip: TripFigure | UnsetType = UNSET
+
+
+class StartOfRow(Struct, kw_only=True):
+    """What becomes of switching the tool on at the end of this run, as a load check of the same run has it.
+
+    `outcome` is one of starts, starts_slowly, stalls, hunts, source_limits, shuts_off, trips, collapses, no_start (it
+    has none to speak of) and not_assessed, by the typical estimate; `outcomes` is there where the estimates differ.
+    `current_a` is the highest of the start, `drop_v` what it loses along the run, `voltage_v` the least that is left
+    at the tool meanwhile. Peak, time and trip are those of the hardest estimate; `source_must_give_a` for
+    `source_must_give_s` would start it."""
+
+    outcome: str
+    outcomes: Outcomes | UnsetType = UNSET
+    current_a: FigureBand | UnsetType = UNSET
+    drop_v: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+    peak_a: float | UnsetType = UNSET
+    lasts_s: float | UnsetType = UNSET
+    source_must_give_a: float | UnsetType = UNSET
+    source_must_give_s: float | UnsetType = UNSET
+    probability_ratio: float | UnsetType = UNSET
     trip: TripFigure | UnsetType = UNSET
 
 
@@ -2206,6 +2262,20 @@ class TripCurve(Struct, kw_only=True):
     points: list[TripPoint] = []
 
 
+class WordListRow(Struct, kw_only=True):
+    """The words that one member of an answer may have."""
+
+    name: str
+    "Stable key or code."
+    words: list[WordRow]
+
+
+class WordLists(Answer, kw_only=True):
+    """All lists of words, by name."""
+
+    items: list[WordListRow]
+
+
 class CaseRow(Struct, kw_only=True):
     """One set of load states: `pushed` names who is in `heavy`, everyone else is `working`."""
 
@@ -2231,11 +2301,40 @@ class Circuit(Struct, kw_only=True):
     device: OvercurrentDevice | UnsetType = UNSET
 
 
+class CordRow(Struct, kw_only=True):
+    """One candidate: a size to bring, a cord at hand, or several cords in series.
+
+    `waits_for` names the one assumption that decides; `hangs_on` several that decide only together."""
+
+    id: str
+    kind: CordRowKind
+    receptacle: str
+    verdict: Verdict
+    careful: bool
+    waits_for: str | UnsetType = UNSET
+    hangs_on: list[str] = []
+    length_m: FigureBand
+    current_a: FigureBand | UnsetType = UNSET
+    voltage_v: FigureBand | UnsetType = UNSET
+    drop_v: FigureBand | UnsetType = UNSET
+    contacts_drop_v: FigureBand | UnsetType = UNSET
+    loss_w: FigureBand | UnsetType = UNSET
+    heavy_drop_v: FigureBand | UnsetType = UNSET
+    start: StartOfRow | UnsetType = UNSET
+    reach: Reach | UnsetType = UNSET
+    cords: list[CordPart] = []
+    lines: list[RuleLine] = []
+
+
 class CordSizingAnswer(Answer, kw_only=True):
-    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate."""
+    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate.
+
+    Among `lines` is the start of the tool plugged straight into the receptacle: what no cord mends. `question` is the
+    assumption whose answer settles the verdict, `hangs_on` those that settle it only together."""
 
     verdict: Verdicts
     question: str | UnsetType = UNSET
+    hangs_on: list[str] = []
     choices: list[Choice] = []
     findings: list[Finding] = []
     assumptions: list[Assumption] = []
@@ -2784,7 +2883,7 @@ class EnergyBudgetRequest(Struct, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[Include] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; what a dead short at the end of each cord does; the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     charge: str | UnsetType = UNSET
@@ -2832,7 +2931,7 @@ class LoadCheckRequest(Struct, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[Include] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; what a dead short at the end of each cord does; the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
@@ -2881,7 +2980,7 @@ class StopDiagnosisRequest(Struct, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[Include] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; what a dead short at the end of each cord does; the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     stopped: Stop

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 4314623976fe355ae3df4dabe143e8e573bfb37972d36aa09dcbd4831fe5cca6. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 312b029d2ef29b008f1218d343a57ce04c670df8196f5159129900afb9341b32. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
