@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 312b029d2ef29b008f1218d343a57ce04c670df8196f5159129900afb9341b32. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 8b855e1e25403213b2677e013c8c67cf4cefe3e43fae8a8f09327a2bc6460043. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
