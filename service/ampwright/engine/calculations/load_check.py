@@ -16,9 +16,10 @@ from dataclasses import replace
 from typing import Literal
 
 from ampwright.engine.calculations.capacity_rules import Check
-from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing, evaluate
+from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing, evaluation
 from ampwright.engine.calculations.load_check_report import report
 from ampwright.engine.calculations.load_check_result import LoadCheckResult
+from ampwright.engine.calculations.pooled import Steps, together
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.use import Site
 
@@ -83,6 +84,7 @@ STARTS_ONLY = frozenset(
 Flips = Literal["all", "first", "none"]
 Withdrawn = tuple[tuple[str, str, str], ...]
 
+AT_ONCE = 64  # sites whose kernel calls are pooled
 MOST_TRIED = 48
 # rows x items, and starts, summed over what is tried; a check of ten tools and three cases has about 3,000
 MOST_WORK = 120_000
@@ -104,7 +106,7 @@ class _Tries:
         self._work_left = MOST_WORK
         self.all_tried = True
 
-    def under(self, flipped: frozenset[str]) -> Evaluation | None:
+    def under(self, flipped: frozenset[str]) -> Steps[Evaluation | None]:
         """The evaluation, None where the bound is reached."""
         known = self._known.get(flipped)
         if known is not None:
@@ -117,7 +119,7 @@ class _Tries:
         lent = codes <= SAFETY_ONLY | STARTS_ONLY
         # without a network to solve, an evaluation costs about a third
         self._work_left -= self._work_of_one // 3 if lent else self._work_of_one
-        found = evaluate(
+        found = yield from evaluation(
             self._site,
             flipped,
             self._base if lent else None,
@@ -163,11 +165,16 @@ def check_loads(
     Errors: ValueError from a site that validation refuses, and from lists of unlike length; none otherwise.
     """
     told = withdrawn if withdrawn is not None else ((),) * len(sites)
-    return tuple(_checked(site, gone, flips, verdict_only=verdict_only) for site, gone in zip(sites, told, strict=True))
+    asked = list(zip(sites, told, strict=True))
+    found: list[LoadCheckResult] = []
+    for first in range(0, len(asked), AT_ONCE):
+        some = asked[first : first + AT_ONCE]
+        found += together([_checked(site, gone, flips, verdict_only=verdict_only) for site, gone in some])
+    return tuple(found)
 
 
-def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bool) -> LoadCheckResult:
-    base = evaluate(site, frozenset(), with_needs=True, with_probability=not verdict_only)
+def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bool) -> Steps[LoadCheckResult]:
+    base = yield from evaluation(site, frozenset(), with_needs=True, with_probability=not verdict_only)
     if withdrawn:
         told = tuple(
             Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)
@@ -183,14 +190,14 @@ def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bo
         candidates, all_listed = _candidates(base.assumptions)
         tries = _Tries(site, base, frozenset(case for case, _ in failing))
         if flips != "none":
-            swings = _swings(tries, base, candidates, failing, first_only=flips == "first")
+            swings = yield from _swings(tries, base, candidates, failing, first_only=flips == "first")
         decided = {at for swing in swings for at in swing.then}
         for at in failing:
             if at in decided:
                 verdicts[at] = "unknown"
         stuck = [at for at in failing if at not in decided]
         if stuck and len(candidates) > 1 and flips == "all":
-            hangs_on = _together(tries, candidates, stuck)
+            hangs_on = yield from _together(tries, candidates, stuck)
         if not (tries.all_tried and all_listed) or (flips == "none" and candidates):
             left_out = (*left_out, "assumptions")
     return report(site, base, verdicts, swings, hangs_on, left_out, with_figures=not verdict_only)
@@ -198,14 +205,14 @@ def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bo
 
 def _swings(
     tries: _Tries, base: Evaluation, candidates: list[str], failing: list[tuple[int, str]], *, first_only: bool
-) -> list[Swing]:
+) -> Steps[list[Swing]]:
     """What each assumption alone decides; `first_only` of what is still open when its turn comes."""
     found: list[Swing] = []
     left = list(failing)
     for key in candidates:
         if not left:
             break
-        swing = _swing(tries, base, key, left)
+        swing = yield from _swing(tries, base, key, left)
         if swing is None:
             continue
         found.append(swing)
@@ -225,21 +232,21 @@ def _candidates(assumptions: Sequence[Assumption]) -> tuple[list[str], bool]:
     return [item.key for item in found[:MOST_TRIED]], len(found) <= MOST_TRIED
 
 
-def _swing(tries: _Tries, base: Evaluation, key: str, failing: list[tuple[int, str]]) -> Swing | None:
+def _swing(tries: _Tries, base: Evaluation, key: str, failing: list[tuple[int, str]]) -> Steps[Swing | None]:
     lifts = LIFTS.get(key.split(":", 1)[0])
     if lifts is not None and not any(base.failing_codes(*at) <= lifts for at in failing):
         return None  # something else fails in every case, so this alone decides none
-    other = tries.under(frozenset({key}))
+    other = yield from tries.under(frozenset({key}))
     if other is None:
         return None
     then = {at: verdict for at in failing if (verdict := other.aspect(*at)) != "fail"}
     return Swing(key, then) if then else None
 
 
-def _together(tries: _Tries, candidates: list[str], stuck: list[tuple[int, str]]) -> dict[int, tuple[str, ...]]:
+def _together(tries: _Tries, candidates: list[str], stuck: list[tuple[int, str]]) -> Steps[dict[int, tuple[str, ...]]]:
     """For cases that no single assumption decides: a smallest set (none of it can be left out) that does."""
     found: dict[int, tuple[str, ...]] = {}
-    everything = tries.under(frozenset(candidates))
+    everything = yield from tries.under(frozenset(candidates))
     for _ in range(3):
         # one answer can open another question: separate circuits make the source's total worth asking for
         if everything is None:
@@ -248,14 +255,14 @@ def _together(tries: _Tries, candidates: list[str], stuck: list[tuple[int, str]]
         if not opened:
             break
         candidates = [*candidates, *opened]
-        everything = tries.under(frozenset(candidates))
+        everything = yield from tries.under(frozenset(candidates))
     for at in stuck:
         if everything is None or everything.aspect(*at) == "fail" or at[0] in found:
             continue
         kept = list(candidates)
         for key in candidates:
             fewer = [item for item in kept if item != key]
-            other = tries.under(frozenset(fewer))
+            other = yield from tries.under(frozenset(fewer))
             if other is None:
                 return found
             if other.aspect(*at) != "fail":

@@ -12,13 +12,14 @@ from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check, ch
 from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet, rows_of, running_sets
 from ampwright.engine.calculations.code_rules import code_case_checks, code_site_checks
 from ampwright.engine.calculations.load_check_faults import RunFault, fault_checks, run_faults
-from ampwright.engine.calculations.load_network import Row, RowFigures, solve_rows
+from ampwright.engine.calculations.load_network import Row, RowFigures, rows_solved
 from ampwright.engine.calculations.lost_neutral import lost_neutral_checks
 from ampwright.engine.calculations.plate_rules import not_plugged_in, plate_checks
+from ampwright.engine.calculations.pooled import Steps, alone
 from ampwright.engine.calculations.safety_rules import case_checks, site_checks
 from ampwright.engine.calculations.start_checks import start_checks
 from ampwright.engine.calculations.start_needs import StartNeed, needs_of
-from ampwright.engine.calculations.starts import Starts, check_starts
+from ampwright.engine.calculations.starts import Starts, starts_of_cases
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.ledger import Assumption, Ledger
 from ampwright.engine.site.settle import settle
@@ -111,20 +112,50 @@ def evaluate(
     whose starts are asked for. with_needs : whether what a failing start needs is worked out too, with_probability :
     and how likely it is as things are.
     """
+    return alone(
+        evaluation(
+            site,
+            flipped,
+            figures_of,
+            starts_of=starts_of,
+            only=only,
+            with_needs=with_needs,
+            with_probability=with_probability,
+        )
+    )
+
+
+def evaluation(
+    site: Site,
+    flipped: frozenset[str],
+    figures_of: Evaluation | None = None,
+    *,
+    starts_of: Evaluation | None = None,
+    only: frozenset[int] | None = None,
+    with_needs: bool = False,
+    with_probability: bool = False,
+) -> Steps[Evaluation]:
+    """`evaluate`, asking for its networks and marches."""
     ledger = Ledger(flipped)
     settled = settle(site, ledger)
     sets, all_combinations = running_sets(site, settled)
     rows = rows_of(sets, settled)
-    figures = figures_of.figures if figures_of else solve_rows(settled, rows)
+    figures = figures_of.figures if figures_of else (yield from rows_solved(settled, rows))
     row_checks = (
         figures_of.row_checks
         if figures_of
         else tuple(check_row(settled, row, r, figures) for r, row in enumerate(rows))
     )
-    starts = starts_of.starts if starts_of else check_starts(settled, ledger, sets, rows, figures, only)
+    if starts_of is not None:
+        starts = starts_of.starts
+    else:
+        starts = yield from starts_of_cases(settled, ledger, sets, rows, figures, only)
     needs = needs_of(settled, starts, rows, figures, with_probability=with_probability) if with_needs else {}
     # a short asks nothing of a start, a switch or a reset
     faults = figures_of.faults if figures_of else run_faults(settled, rows, figures)
+    lost_neutral: list[tuple[Check, ...]] = []
+    for number, running in enumerate(sets):
+        lost_neutral.append((yield from lost_neutral_checks(settled, rows, number, running)))
     of_starts = tuple(start_checks(settled, starts, number, needs) for number in range(len(sets)))
     return Evaluation(
         settled,
@@ -136,7 +167,7 @@ def evaluate(
         tuple(
             (
                 *case_checks(site, settled, running),
-                *lost_neutral_checks(settled, rows, number, running),
+                *lost_neutral[number],
                 *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
                 *of_starts[number],
                 *fault_checks(faults, running.placements),

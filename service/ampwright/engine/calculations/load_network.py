@@ -18,7 +18,8 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.calculations.cord_heat import after_push_c, steady_c
-from ampwright.engine.physics.network_flow import COLLAPSED, SOLVED, NetworkBatch, solve_networks
+from ampwright.engine.calculations.pooled import Steps, alone
+from ampwright.engine.physics.network_flow import COLLAPSED, SOLVED, NetworkBatch, NetworkResult
 from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.source import NEUTRAL
 
@@ -84,6 +85,11 @@ def solve_rows(site: SettledSite, rows: Sequence[Row], broken_neutral: int | Non
 
     broken_neutral : index of a circuit whose neutral is taken as broken behind its device.
     """
+    return alone(rows_solved(site, rows, broken_neutral))
+
+
+def rows_solved(site: SettledSite, rows: Sequence[Row], broken_neutral: int | None = None) -> Steps[RowFigures]:
+    """`solve_rows`, asking for its networks."""
     nodes = _nodes(site)
     parent = _parents(site, nodes)
     lines, powers, shares, crest = _loads(site)
@@ -107,23 +113,21 @@ def solve_rows(site: SettledSite, rows: Sequence[Row], broken_neutral: int | Non
     outcome = np.full(count, SOLVED, np.int8)
     for turn in range(HEAT_PASSES):
         _set_cord_impedance(site, nodes, impedance, copper_c)
-        result = solve_networks(
-            NetworkBatch(
-                node_start,
-                np.tile(parent, count),
-                np.ascontiguousarray(impedance.reshape(-1, 4)),
-                neutral_open.reshape(-1),
-                emf,
-                load_start,
-                load_node,
-                load_from,
-                load_to,
-                power_flat,
-                nominal,
-                shares[which, 0],
-                shares[which, 1],
-                np.full(power_flat.shape, LOW_VOLTAGE_SWITCH_RATIO),
-            )
+        result: NetworkResult = yield NetworkBatch(
+            node_start,
+            np.tile(parent, count),
+            np.ascontiguousarray(impedance.reshape(-1, 4)),
+            neutral_open.reshape(-1),
+            emf,
+            load_start,
+            load_node,
+            load_from,
+            load_to,
+            power_flat,
+            nominal,
+            shares[which, 0],
+            shares[which, 1],
+            np.full(power_flat.shape, LOW_VOLTAGE_SWITCH_RATIO),
         )
         # a row that collapsed with cooler copper does not come back when the collapse itself cools the copper
         outcome = np.where(outcome == SOLVED, result.outcome, outcome).astype(np.int8)

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.cases import RunningSet
-from ampwright.engine.calculations.load_network import Row, solve_rows
+from ampwright.engine.calculations.load_network import Row, rows_solved
+from ampwright.engine.calculations.pooled import Steps
 from ampwright.engine.site.band import TYPICAL
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.source import NEUTRAL
@@ -17,7 +18,9 @@ from ampwright.engine.site.source import NEUTRAL
 HIGHEST_RATIO = 1.1  # of plate voltage; NEMA MG 1 12.44
 
 
-def lost_neutral_checks(site: SettledSite, rows: tuple[Row, ...], case: int, running: RunningSet) -> tuple[Check, ...]:
+def lost_neutral_checks(
+    site: SettledSite, rows: tuple[Row, ...], case: int, running: RunningSet
+) -> Steps[tuple[Check, ...]]:
     """One check for each circuit whose legs share a neutral while tools on different legs run."""
     found: list[Check] = []
     for c, circuit in enumerate(site.source.circuits):
@@ -32,7 +35,7 @@ def lost_neutral_checks(site: SettledSite, rows: tuple[Row, ...], case: int, run
         if len(legs) < 2:
             continue
         base = next(row for row in rows if row.case == case and row.pushed is None)
-        figures = solve_rows(site, (Row(0, base.running, None, 0),), broken_neutral=c)
+        figures = yield from rows_solved(site, (Row(0, base.running, None, 0),), broken_neutral=c)
         highest, tool = max(
             (float(figures.tool_v[0, TYPICAL, i]), i)
             for i in running.placements

@@ -12,8 +12,9 @@ from collections.abc import Mapping
 
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.start_needs import StartNeed
+from ampwright.engine.calculations.start_outcomes import STARTED, OneStart
 from ampwright.engine.calculations.start_sags import Sag
-from ampwright.engine.calculations.starts import STARTED, OneStart, Starts, ToolStart
+from ampwright.engine.calculations.starts import Starts, ToolStart
 from ampwright.engine.calculations.wording import two_digits, with_unit
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.settled import SettledSite

@@ -19,6 +19,7 @@ import numpy.typing as npt
 from ampwright.engine.calculations.load_network import Row, RowFigures
 from ampwright.engine.calculations.start_models import induction_draws, induction_rows, universal_draws, universal_rows
 from ampwright.engine.calculations.start_network import seen
+from ampwright.engine.calculations.start_outcomes import STARTED, device_run
 from ampwright.engine.calculations.start_runs import (
     HORIZON_S,
     INDUCTION_GOAL,
@@ -35,7 +36,7 @@ from ampwright.engine.calculations.start_runs import (
 )
 from ampwright.engine.calculations.start_set import set_of
 from ampwright.engine.calculations.start_trips import BEFORE_S, may_open
-from ampwright.engine.calculations.starts import STARTED, Starts, ToolStart, device_run, running_of
+from ampwright.engine.calculations.starts import Starts, ToolStart, running_of
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.motor_start import motor_start
 from ampwright.engine.physics.source_limit_state import SOURCE_CREST_A, SOURCE_EMF_V, STIFF

@@ -17,11 +17,13 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.calculations.load_network import COPPER_ALPHA20_PER_K, REACTANCE_OHM_PER_M
+from ampwright.engine.physics.start_terminals import common_impedances, see_starts
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.source import NEUTRAL
 
 Real = npt.NDArray[np.float64]
 Complex = npt.NDArray[np.complex128]
+Index = npt.NDArray[np.int64]
 ESTIMATES = 3
 
 
@@ -30,18 +32,22 @@ class Ports:
     """All tools' terminals of a site; one row a port, `tool` says whose.
 
     impedance_ohm : (estimate, port, port) voltage lost at one per ampere of the other, source included.
-    wiring_ohm : the same without the source. emf_v : (port,). incidence : (port, leg) +1, -1 or 0. circuit : of a port.
+    wiring_ohm : the same without the source, wiring_abs_ohm its magnitude. emf_v : (port,). incidence : (port, leg)
+    +1, -1 or 0. circuit : of a port. first, count : (tool,) where a tool's ports begin and how many it has.
     """
 
-    tool: npt.NDArray[np.int64]
-    circuit: npt.NDArray[np.int64]
+    tool: Index
+    circuit: Index
     emf_v: Complex
     incidence: Real
     impedance_ohm: Complex
     wiring_ohm: Complex
+    wiring_abs_ohm: Real
+    first: Index
+    count: Index
 
-    def of(self, tool: int) -> npt.NDArray[np.int64]:
-        return np.flatnonzero(self.tool == tool)
+    def of(self, tool: int) -> Index:
+        return np.arange(self.first[tool], self.first[tool] + self.count[tool])
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,117 +77,100 @@ def ports_of(site: SettledSite, source_reactance_ohm: tuple[float, float, float]
     source = site.source
     tool: list[int] = []
     pairs: list[tuple[int, int]] = []
+    first = np.zeros(len(site.placements), np.int64)
+    own = np.zeros(len(site.placements), np.int64)
     for i, placement in enumerate(site.placements):
+        first[i] = len(pairs)
         if placement.option is None:
             continue
-        for pair in placement.lines:
-            tool.append(i)
-            pairs.append(pair)
+        own[i] = len(placement.lines)
+        tool += [i] * len(placement.lines)
+        pairs += placement.lines
     count = len(pairs)
     legs = np.zeros(4, np.complex128)
     for leg, angle in enumerate(source.leg_angles_rad):
         legs[leg] = source.leg_voltage_v * complex(np.cos(angle), np.sin(angle))
     incidence = np.zeros((count, 4))
-    for p, (first, second) in enumerate(pairs):
-        incidence[p, first] += 1.0
-        incidence[p, second] -= 1.0
-    branches = _branches(site)
-    which = {i: {key for key, _ in branches[i]} for i in set(tool)}
-    ohm = {key: value for i in set(tool) for key, value in branches[i]}
-    wiring = np.zeros((ESTIMATES, count, count), np.complex128)
-    whole = np.zeros_like(wiring)
+    for p, (one, other) in enumerate(pairs):
+        incidence[p, one] += 1.0
+        incidence[p, other] -= 1.0
+    uses, part_ohm = _parts(site, tool)
     root = np.zeros((ESTIMATES, 4), np.complex128)
-    for estimate in range(ESTIMATES):
-        root[estimate, :NEUTRAL] = complex(source.resistance_ohm.at(estimate), source_reactance_ohm[estimate])
-    for a in range(count):
-        for b in range(count):
-            # the conductors that both use, with the sign of the direction each drives them in
-            overlap = incidence[a] * incidence[b]
-            shared = which[tool[a]] & which[tool[b]]
-            total = np.zeros(ESTIMATES, np.complex128)
-            for key in sorted(shared):
-                total += ohm[key]
-            wiring[:, a, b] = overlap.sum() * total
-            whole[:, a, b] = wiring[:, a, b] + (root * overlap).sum(axis=1)
+    resistance = source.resistance_ohm
+    for estimate, ohm in enumerate((resistance.low, resistance.typical, resistance.high)):
+        root[estimate, :NEUTRAL] = complex(ohm, source_reactance_ohm[estimate])
+    wiring = np.empty((ESTIMATES, count, count), np.complex128)
+    whole = np.empty_like(wiring)
+    common_impedances(incidence, uses, part_ohm, root, whole, wiring)
     circuits = [source.receptacles[site.placements[i].receptacle].circuit for i in tool]
     return Ports(
         np.array(tool, np.int64), np.array(circuits, np.int64), incidence @ legs if count else np.zeros(0, complex),
-        incidence[:, :NEUTRAL], whole, wiring,
+        np.ascontiguousarray(incidence[:, :NEUTRAL]), whole, wiring, np.abs(wiring), first, own,
     )  # fmt: skip
 
 
-def _branches(site: SettledSite) -> list[list[tuple[tuple[str, int], Complex]]]:
-    """Per placement the parts of its way and the impedance of one conductor of each, by estimate."""
+def _parts(site: SettledSite, tool: list[int]) -> tuple[npt.NDArray[np.bool_], Complex]:
+    """Which parts lie on the way to each port (circuits, cords, contacts), and one conductor of each, by estimate."""
     direct = site.source.source.supply.kind == "dc"
-    contact = np.array([site.contact_ohm.at(e) for e in range(ESTIMATES)], np.complex128)
-    cords: list[Complex] = []
-    for cord in site.cords:
-        length = np.array([cord.length_m.at(e) for e in range(ESTIMATES)])
-        warm = 1.0 + COPPER_ALPHA20_PER_K * (np.array([site.ambient_c.at(e) for e in range(ESTIMATES)]) - 20.0)
-        reactance = 0.0 if direct else REACTANCE_OHM_PER_M
-        cords.append(length * (cord.resistance_20c_ohm_per_m * warm + 1j * reactance) + contact)
-    found: list[list[tuple[tuple[str, int], Complex]]] = []
-    for i, placement in enumerate(site.placements):
-        c = site.source.receptacles[placement.receptacle].circuit
-        half = np.array([0.5 * site.source.circuits[c].resistance_ohm.at(e) for e in range(ESTIMATES)], np.complex128)
-        way: list[tuple[tuple[str, int], Complex]] = [(("circuit", c), half)]
-        way += [(("cord", k), cords[k]) for k in placement.cords]
-        way.append((("tool", i), contact))
-        found.append(way)
-    return found
+    circuits, cords = site.source.circuits, site.cords
+    contact, ambient = site.contact_ohm, site.ambient_c
+    contacts = np.array((contact.low, contact.typical, contact.high), np.complex128)
+    warm = 1.0 + COPPER_ALPHA20_PER_K * (np.array((ambient.low, ambient.typical, ambient.high)) - 20.0)
+    reactance = 0.0 if direct else REACTANCE_OHM_PER_M
+    ohm = np.empty((ESTIMATES, len(circuits) + len(cords) + len(site.placements)), np.complex128)
+    for c, circuit in enumerate(circuits):
+        band = circuit.resistance_ohm
+        ohm[:, c] = (0.5 * band.low, 0.5 * band.typical, 0.5 * band.high)
+    for k, cord in enumerate(cords):
+        length = np.array((cord.length_m.low, cord.length_m.typical, cord.length_m.high))
+        ohm[:, len(circuits) + k] = length * (cord.resistance_20c_ohm_per_m * warm + 1j * reactance) + contacts
+    tools = len(circuits) + len(cords)
+    ohm[:, tools:] = contacts[:, None]
+    uses = np.zeros((len(tool), ohm.shape[1]), np.bool_)
+    for p, i in enumerate(tool):
+        placement = site.placements[i]
+        uses[p, site.source.receptacles[placement.receptacle].circuit] = True
+        for k in placement.cords:
+            uses[p, len(circuits) + k] = True
+        uses[p, tools + i] = True
+    return uses, ohm
 
 
-def running_admittance(site: SettledSite, ports: Ports, power_va: Complex, volts: Real) -> Complex:
-    """(estimate, port) admittance of each tool at its running point, from its power and voltage of (estimate, tool)."""
-    share = np.ones(len(ports.tool))
-    nominal = np.ones(len(ports.tool))
-    for i in range(len(site.placements)):
-        own = ports.of(i)
-        share[own] = max(1, len(own))
-        nominal[own] = 3.0**0.5 if len(own) == 3 else 1.0
-    across = volts[:, ports.tool] / nominal
+def running_admittance(ports: Ports, power_va: Complex, volts: Real) -> Complex:
+    """(..., port) admittance of each tool at its running point, from its power and voltage of (..., tool)."""
+    share = np.maximum(ports.count, 1).astype(np.float64)[ports.tool]
+    nominal = np.where(ports.count == 3, 3.0**0.5, 1.0)[ports.tool]
+    across = volts[..., ports.tool] / nominal
     return np.where(
-        across > 0.0, np.conj(power_va[:, ports.tool]) / share / np.maximum(across, 1.0) ** 2, 0.0 + 0.0j
+        across > 0.0, np.conj(power_va[..., ports.tool]) / share / np.maximum(across, 1.0) ** 2, 0.0 + 0.0j
     )  # fmt: skip
 
 
 def seen(
     ports: Ports,
     circuits: int,
-    starting: npt.NDArray[np.int64],
-    estimate: npt.NDArray[np.int64],
+    starting: Index,
+    estimate: Index,
     beside: Complex,
     *,
-    with_source: bool,
+    with_source: bool | npt.NDArray[np.bool_],
 ) -> Seen:
     """The site at the terminals of one tool a row.
 
     starting : (n,) tool. estimate : (n,). beside : (n, port) admittances of what runs, 0 for what does not and for the
-    starting tool. with_source : whether the source's own impedance is in; an engine set's model brings its own.
+    starting tool. with_source : whether the source's own impedance is in, for all or (n,); an engine set's model brings
+    its own.
     """
-    count = len(ports.tool)
-    direction = np.zeros((len(starting), count), np.complex128)
-    first = np.zeros(len(starting), np.int64)
-    for tool in sorted(set(starting.tolist())):
-        own = ports.of(tool)
-        rows = np.flatnonzero(starting == tool)
-        first[rows] = own[0]
-        # a balanced three-phase start: each phase's current is the first's, turned as its voltage is
-        direction[np.ix_(rows, own)] = ports.emf_v[own] / ports.emf_v[own[0]]
-    ohm = (ports.impedance_ohm if with_source else ports.wiring_ohm)[estimate]
-    into = np.einsum("npk,nk->np", ohm, direction)
-    system = np.eye(count)[None] + beside[:, :, None] * ohm
-    wanted = np.stack([beside * ports.emf_v[None], beside * into], axis=2)
-    answer = np.linalg.solve(system, wanted)
-    beside_a, lost_a = answer[:, :, 0], answer[:, :, 1]
-    open_v = ports.emf_v[None] - np.einsum("npk,nk->np", ohm, beside_a)
-    lost_v = into - np.einsum("npk,nk->np", ohm, lost_a)
-    here = np.arange(len(starting))
-    added = direction - lost_a
-    before = np.zeros((len(starting), circuits, NEUTRAL), np.complex128)
-    per = np.zeros_like(before)
-    for p in range(count):
-        before[:, ports.circuit[p]] += beside_a[:, p, None] * ports.incidence[p]
-        per[:, ports.circuit[p]] += added[:, p, None] * ports.incidence[p]
-    touched = np.einsum("np,pl->nl", direction, ports.incidence.astype(np.complex128))
-    return Seen(open_v[here, first], lost_v[here, first], open_v, lost_v, before, per, np.conj(touched))
+    rows, count = len(starting), len(ports.tool)
+    sight = Seen(
+        np.empty(rows, np.complex128), np.empty(rows, np.complex128), np.empty((rows, count), np.complex128),
+        np.empty((rows, count), np.complex128), np.empty((rows, circuits, NEUTRAL), np.complex128),
+        np.empty((rows, circuits, NEUTRAL), np.complex128), np.empty((rows, NEUTRAL), np.complex128),
+    )  # fmt: skip
+    whole = np.full(rows, with_source) if isinstance(with_source, bool) else with_source
+    see_starts(
+        ports.emf_v, ports.incidence, ports.circuit, ports.impedance_ohm, ports.wiring_ohm, ports.first[starting],
+        ports.count[starting], estimate, whole, np.ascontiguousarray(beside), sight.emf_v, sight.ohm, sight.open_v,
+        sight.lost_v, sight.before_a, sight.per_a, sight.forward,
+    )  # fmt: skip
+    return sight

@@ -11,7 +11,8 @@ import itertools
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.starts import STARTED, ToolStart
+from ampwright.engine.calculations.start_outcomes import STARTED
+from ampwright.engine.calculations.starts import ToolStart
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.use import Case, Site

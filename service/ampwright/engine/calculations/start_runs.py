@@ -18,13 +18,12 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from ampwright.engine.calculations.pooled import MOTOR, ON_A_SET, SERIES_MOTOR, March, Marched, Steps, alone
 from ampwright.engine.calculations.start_limits import TimedLimit
 from ampwright.engine.calculations.start_models import induction_rows, universal_rows
-from ampwright.engine.calculations.start_network import Ports, Seen, seen
+from ampwright.engine.calculations.start_network import ESTIMATES, Ports, Seen, seen
 from ampwright.engine.calculations.start_set import generator_row, set_of
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
-from ampwright.engine.physics.generator_start import generator_start
-from ampwright.engine.physics.motor_start import motor_start
 from ampwright.engine.physics.source_limit_state import (
     SOURCE_COLUMNS,
     SOURCE_CONTINUOUS_A,
@@ -37,20 +36,27 @@ from ampwright.engine.physics.source_limit_state import (
     SOURCE_RESPONSE,
     SOURCE_TIER_1_A,
     STIFF,
+    TIERS,
 )
 from ampwright.engine.physics.start_outcome import (
     COLLAPSES,
     HUNTS,
     RESULT_COLUMNS,
     RESULT_OUTCOME,
+    SETTING_BELOW_1_V,
+    SETTING_COLUMNS,
+    SETTING_GOAL_SPEED_PU,
+    SETTING_HORIZON_S,
+    SETTING_RUNNING_SPEED_PU,
+    SETTING_SLOW_S,
     SHUTS_OFF,
     SOURCE_LIMITS,
     STALLS,
     STARTS,
     STARTS_SLOWLY,
 )
-from ampwright.engine.physics.universal_motor_start import universal_motor_start
-from ampwright.engine.site.settle_start import INDUCTION, UNIVERSAL, SettledStart
+from ampwright.engine.physics.start_source import LEGS, NO_CURRENT_A, limited_sources
+from ampwright.engine.site.settle_start import INDUCTION, SettledStart
 from ampwright.engine.site.settled import SettledSite
 
 Real = npt.NDArray[np.float64]
@@ -60,7 +66,6 @@ HORIZON_S = 20.0
 SLOW_S = 3.0  # a run-up that a motor's protector and a breaker notice; common practice, no source
 INDUCTION_GOAL, INDUCTION_RUNS = 0.93, 0.8
 UNIVERSAL_GOAL, UNIVERSAL_RUNS = 0.85, 0.5  # over no-load speed at plate voltage: a low voltage leaves less
-NO_CURRENT_A = 1e-6
 OUTCOMES = {
     STARTS: "starts",
     STARTS_SLOWLY: "starts_slowly",
@@ -107,8 +112,6 @@ class StartRuns:
     result: Real
     segment: Real
     source: Real
-    motor: list[Real]
-    load: list[Real]
     limit: npt.NDArray[np.int64]
     response: npt.NDArray[np.int64]
     seen: Seen
@@ -128,58 +131,89 @@ def run_starts(
 
     running : of each case, what its tools draw when all work.
     """
-    count = len(situations)
+    return alone(start_runs(site, ports, starts, situations, estimates, limits, technology, running))
+
+
+def start_runs(
+    site: SettledSite,
+    ports: Ports,
+    starts: Sequence[SettledStart | None],
+    situations: Sequence[Situation],
+    estimates: Sequence[int],
+    limits: Sequence[TimedLimit],
+    technology: str | None,
+    running: Mapping[int, Running],
+) -> Steps[StartRuns]:
+    """`run_starts`, asking for its marches."""
+    count, circuits = len(situations), len(site.source.circuits)
     starting = np.array([one.starting for one in situations], np.int64)
     estimate = np.array(estimates, np.int64)
-    runs_beside = np.zeros((count, len(site.placements)), np.bool_)
-    for n, one in enumerate(situations):
-        runs_beside[n, list(one.beside)] = True
-    drawn = np.array([running[one.case].admittance_s[e] for one, e in zip(situations, estimates, strict=True)])
-    beside = np.where(runs_beside[:, ports.tool], drawn.reshape(count, len(ports.tool)), 0.0 + 0.0j)
-    circuits = len(site.source.circuits)
-    on_set = np.array(
-        [set_of(technology) and _model(starts, one.starting) == INDUCTION for one in situations], np.bool_
-    )
-    with_source = seen(ports, circuits, starting, estimate, beside, with_source=True)
-    sight = with_source
+    beside = beside_s(ports, situations, estimates, running)
+    models = [start.model if start is not None else "" for start in starts]
+    on_set = np.zeros(count, np.bool_)
+    if set_of(technology):
+        on_set[:] = [models[one.starting] == INDUCTION for one in situations]
+    sight = seen(ports, circuits, starting, estimate, beside, with_source=~on_set)
+    circuit_of = np.array([site.source.receptacles[one.receptacle].circuit for one in site.placements], np.int64)
+    source, rows, which = _limited(sight, circuit_of[starting], estimate, on_set, limits, circuits)
+    generators: list[Real] = []
     if on_set.any():
-        without = seen(ports, circuits, starting, estimate, beside, with_source=False)
-        sight = _mixed(on_set, without, with_source)
-    rows: list[int] = []
-    sources: list[Real] = []
-    which: list[int] = []
-    generators: list[Real | None] = []
-    for n, one in enumerate(situations):
-        if on_set[n]:
+        sources: list[Real] = []
+        chosen = np.flatnonzero(on_set)
+        for n in chosen.tolist():
+            one = situations[n]
             outside = _power_elsewhere(site, one, running[one.case].power_va[estimate[n]], sight, n)
-            source, generator = generator_row(site, technology, int(estimate[n]), sight, n, outside)
-            rows.append(n)
-            sources.append(source)
-            which.append(-1)
+            row, generator = generator_row(site, technology, int(estimate[n]), sight, n, outside)
+            sources.append(row)
             generators.append(generator)
-            continue
-        for k, source in _source_rows(site, one, int(estimate[n]), limits, sight, n):
-            rows.append(n)
-            sources.append(source)
-            which.append(k)
-            generators.append(None)
-    return _run(situations, starts, estimate, sight, rows, sources, which, generators)
+        source = np.concatenate([source, np.array(sources)])
+        rows = np.concatenate([rows, chosen])
+        which = np.concatenate([which, np.full(len(chosen), -1, np.int64)])
+    return (yield from _run(starts, models, starting, estimate, sight, rows, source, which, generators))
 
 
-def _model(starts: Sequence[SettledStart | None], tool: int) -> str:
-    start = starts[tool]
-    return start.model if start is not None else ""
+def beside_s(
+    ports: Ports, situations: Sequence[Situation], estimates: Sequence[int], running: Mapping[int, Running]
+) -> Complex:
+    """(n, port) [S] of what runs beside each start, 0 for all else."""
+    count = len(situations)
+    runs = np.zeros((count, len(ports.first)), np.bool_)
+    for n, one in enumerate(situations):
+        runs[n, list(one.beside)] = True
+    drawn = np.array([running[one.case].admittance_s[e] for one, e in zip(situations, estimates, strict=True)])
+    return np.where(runs[:, ports.tool], drawn.reshape(count, len(ports.tool)), 0.0 + 0.0j)
 
 
-def _mixed(which: npt.NDArray[np.bool_], first: Seen, second: Seen) -> Seen:
-    def pick(a: Complex, b: Complex) -> Complex:
-        return np.where(which.reshape((-1,) + (1,) * (a.ndim - 1)), a, b)
-
-    return Seen(
-        pick(first.emf_v, second.emf_v), pick(first.ohm, second.ohm), pick(first.open_v, second.open_v),
-        pick(first.lost_v, second.lost_v), pick(first.before_a, second.before_a), pick(first.per_a, second.per_a),
-        pick(first.forward, second.forward),
+def _limited(
+    sight: Seen,
+    circuit: npt.NDArray[np.int64],
+    estimate: npt.NDArray[np.int64],
+    left_out: npt.NDArray[np.bool_],
+    limits: Sequence[TimedLimit],
+    circuits: int,
+) -> tuple[Real, npt.NDArray[np.int64], npt.NDArray[np.int64]]:
+    """Source rows of the starts behind their limits, whose they are, and behind which."""
+    count = len(limits)
+    most = max((len(codes) for limit in limits for codes in limit.responses), default=0)
+    covers, legs = np.zeros((count, circuits), np.bool_), np.zeros((count, LEGS), np.bool_)
+    tiers = np.zeros((count, ESTIMATES, TIERS, 2))
+    responses = np.full((count, ESTIMATES, most), -1, np.int64)
+    for k, limit in enumerate(limits):
+        covers[k, list(limit.circuits)] = True
+        legs[k, list(limit.legs)] = True
+        for e in range(ESTIMATES):
+            for t, tier in enumerate(limit.tiers[e]):
+                tiers[k, e, t] = tier
+            responses[k, e, : len(limit.responses[e])] = limit.responses[e]
+    room = len(circuit) * max(1, count * most)
+    source, start, which = np.empty((room, SOURCE_COLUMNS)), np.empty(room, np.int64), np.empty(room, np.int64)
+    filled = limited_sources(
+        sight.emf_v, sight.ohm, sight.before_a, sight.per_a, sight.forward, circuit, estimate, left_out, covers, legs,
+        np.array([limit.per_leg for limit in limits], np.bool_),
+        np.array([limit.continuous_a for limit in limits], np.float64),
+        np.array([limit.crest_a for limit in limits], np.float64), tiers, responses, source, start, which,
     )  # fmt: skip
+    return source[:filled], start[:filled], which[:filled]
 
 
 def _power_elsewhere(site: SettledSite, one: Situation, power_va: Complex, sight: Seen, n: int) -> float:
@@ -200,20 +234,6 @@ def _plain_source(sight: Seen, n: int) -> Real:
     source[SOURCE_CORD_RESISTANCE_OHM] = sight.ohm[n].real
     source[SOURCE_CORD_REACTANCE_OHM] = sight.ohm[n].imag
     return source
-
-
-def _source_rows(
-    site: SettledSite, one: Situation, estimate: int, limits: Sequence[TimedLimit], sight: Seen, n: int
-) -> list[tuple[int, Real]]:
-    placement = site.placements[one.starting]
-    circuit = site.source.receptacles[placement.receptacle].circuit
-    conductors = tuple(leg for leg in range(3) if sight.forward[n, leg] != 0.0)
-    found: list[tuple[int, Real]] = []
-    for k, limit in enumerate(limits):
-        if not limit.covers(circuit, conductors):
-            continue
-        found += [(k, limit_row(limit, sight, n, estimate, response)) for response in limit.responses[estimate]]
-    return found or [(-1, _plain_source(sight, n))]
 
 
 def limit_row(limit: TimedLimit, sight: Seen, n: int, estimate: int, response: int) -> Real:
@@ -254,52 +274,61 @@ def at_limit(limit: TimedLimit, sight: Seen, n: int) -> tuple[complex, complex, 
 
 
 def _run(
-    situations: Sequence[Situation],
     starts: Sequence[SettledStart | None],
+    models: Sequence[str],
+    starting: npt.NDArray[np.int64],
     estimate: npt.NDArray[np.int64],
     sight: Seen,
-    rows: list[int],
-    sources: list[Real],
-    which: list[int],
-    generators: list[Real | None],
-) -> StartRuns:
-    count = len(situations)
-    result, segment = np.empty((len(rows), RESULT_COLUMNS)), np.empty((len(rows), SEGMENTS, SEGMENT_COLUMNS))
-    source = np.array(sources) if rows else np.empty((0, SOURCE_COLUMNS))
-    motors: list[Real] = []
-    loads: list[Real] = []
-    groups: dict[str, list[int]] = {INDUCTION: [], UNIVERSAL: [], "set": []}
-    settings = np.zeros((len(rows), 8))
-    for r, n in enumerate(rows):
-        start = starts[situations[n].starting]
-        assert start is not None
-        motor, load = induction_rows(start) if start.model == INDUCTION else universal_rows(start)
-        motors.append(motor[estimate[n]])
-        loads.append(load[estimate[n]])
-        groups["set" if generators[r] is not None else start.model].append(r)
-        volts = float(source[r, SOURCE_EMF_V])
-        goal, runs = (INDUCTION_GOAL, INDUCTION_RUNS) if start.model == INDUCTION else (UNIVERSAL_GOAL, UNIVERSAL_RUNS)
-        settings[r] = (HORIZON_S, goal, SLOW_S, runs, 0.9 * volts, 0.8 * volts, 0.7 * volts, 0.5 * volts)
-    for name, chosen in groups.items():
-        if not chosen:
+    rows: npt.NDArray[np.int64],
+    source: Real,
+    which: npt.NDArray[np.int64],
+    generators: Sequence[Real],
+) -> Steps[StartRuns]:
+    """generators : of the last rows, which are those on a set."""
+    count = len(starting)
+    tools = starting[rows]
+    machines = {i: _machine(starts[i]) for i in dict.fromkeys(tools.tolist())}
+    on_set = np.zeros(len(rows), np.bool_)
+    on_set[len(rows) - len(generators) :] = True
+    induction = np.array([model == INDUCTION for model in models], np.bool_)[tools]
+    volts = source[:, SOURCE_EMF_V]
+    settings = np.empty((len(rows), SETTING_COLUMNS))
+    settings[:, SETTING_HORIZON_S], settings[:, SETTING_SLOW_S] = HORIZON_S, SLOW_S
+    settings[:, SETTING_GOAL_SPEED_PU] = np.where(induction, INDUCTION_GOAL, UNIVERSAL_GOAL)
+    settings[:, SETTING_RUNNING_SPEED_PU] = np.where(induction, INDUCTION_RUNS, UNIVERSAL_RUNS)
+    for k, ratio in enumerate((0.9, 0.8, 0.7, 0.5)):
+        settings[:, SETTING_BELOW_1_V + k] = ratio * volts
+    marches: list[March] = []
+    groups: list[npt.NDArray[np.int64]] = []
+    for kind, chosen in (
+        (MOTOR, np.flatnonzero(induction & ~on_set)), (SERIES_MOTOR, np.flatnonzero(~induction)),
+        (ON_A_SET, np.flatnonzero(on_set)),
+    ):  # fmt: skip
+        if not len(chosen):
             continue
-        out, pieces = np.empty((len(chosen), RESULT_COLUMNS)), np.empty((len(chosen), SEGMENTS, SEGMENT_COLUMNS))
-        motor, load = np.array([motors[r] for r in chosen]), np.array([loads[r] for r in chosen])
-        if name == "set":
-            generator = np.array([generators[r] for r in chosen])
-            generator_start(motor, load, source[chosen], generator, settings[chosen], out, pieces)
-        elif name == INDUCTION:
-            motor_start(motor, load, source[chosen], settings[chosen], out, pieces)
-        else:
-            universal_motor_start(motor, load, source[chosen], settings[chosen], out, pieces)
-        result[chosen], segment[chosen] = out, pieces
-    best = np.full(count, -1, np.int64)
+        at = [(i, e) for i, e in zip(tools[chosen].tolist(), estimate[rows[chosen]].tolist(), strict=True)]
+        columns = [np.array([machines[i][part][e] for i, e in at]) for part in (0, 1)]
+        columns.append(source[chosen])
+        if kind == ON_A_SET:
+            columns.append(np.array(generators))
+        marches.append(March(kind, (*columns, settings[chosen])))
+        groups.append(chosen)
+    result, segment = np.empty((len(rows), RESULT_COLUMNS)), np.empty((len(rows), SEGMENTS, SEGMENT_COLUMNS))
+    answers: tuple[Marched, ...] = (yield tuple(marches)) if marches else ()
+    for chosen, answer in zip(groups, answers, strict=True):
+        result[chosen], segment[chosen] = answer.result, answer.segment
     outcome = result[:, RESULT_OUTCOME].astype(np.int64)
-    for r, n in enumerate(rows):
-        if best[n] < 0 or _WORSE[outcome[r]] > _WORSE[outcome[best[n]]]:
+    worse = _WORSE[outcome].tolist()
+    best = [-1] * count
+    for r, n in enumerate(rows.tolist()):
+        if best[n] < 0 or worse[r] > worse[best[n]]:
             best[n] = r
+    of = np.array(best, np.int64)
     return StartRuns(
-        outcome[best], result[best], segment[best], source[best], [motors[r] for r in best], [loads[r] for r in best],
-        np.array(which, np.int64)[best] if rows else np.empty(0, np.int64),
-        source[best, SOURCE_RESPONSE].astype(np.int64), sight,
-    )  # fmt: skip
+        outcome[of], result[of], segment[of], source[of], which[of], source[of, SOURCE_RESPONSE].astype(np.int64), sight
+    )
+
+
+def _machine(start: SettledStart | None) -> tuple[Real, Real]:
+    assert start is not None
+    return induction_rows(start) if start.model == INDUCTION else universal_rows(start)

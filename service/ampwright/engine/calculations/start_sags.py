@@ -11,6 +11,7 @@ Source: engine/physics/voltage_upset.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,16 +19,9 @@ import numpy.typing as npt
 
 from ampwright.engine.calculations.start_network import Ports
 from ampwright.engine.calculations.start_runs import Situation, StartRuns
-from ampwright.engine.physics.source_limit_state import (
-    SOURCE_EMF_V,
-)
-from ampwright.engine.physics.start_outcome import (
-    RESULT_BELOW_4_S,
-    RESULT_LEAST_VOLTAGE_V,
-    RESULT_LIMITED_S,
-    RESULT_OFF_AT_S,
-    RESULT_SEGMENTS,
-)
+from ampwright.engine.physics.source_limit_state import SOURCE_EMF_V
+from ampwright.engine.physics.start_outcome import RESULT_OFF_AT_S
+from ampwright.engine.physics.start_sag import PIECES, sag_courses
 from ampwright.engine.physics.voltage_upset import (
     CONTACTOR_DROPS_BELOW_RATIO,
     CONTACTOR_HOLDS_ABOVE_RATIO,
@@ -45,6 +39,7 @@ STANDSTILL_POWER_FACTOR = 0.75
 SAGS_BELOW_RATIO = 0.9
 RECOVERS_S = 0.3  # until a set's regulator has brought the voltage back; common practice, no source
 MOTOR_STALLS_BELOW_RATIO, MOTOR_BEARS_S = 0.7, 0.2
+_TURN = complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
 _BELOW = np.array(ITI_BELOW)
 _ABOVE = np.empty((0, 2))
 
@@ -65,73 +60,54 @@ class Sag:
 
 
 def sags_of(
-    site: SettledSite, ports: Ports, runs: StartRuns, n: int, one: Situation, estimate: int, dip_ohm: float = 0.0
-) -> tuple[Sag, ...]:
-    """The sag at every other running tool during start `n`, in the order of the tools.
+    site: SettledSite,
+    ports: Ports,
+    runs: StartRuns,
+    situations: Sequence[Situation],
+    estimate: int,
+    dips_ohm: Sequence[float],
+) -> list[tuple[Sag, ...]]:
+    """The sags at every other running tool during each start, in the order of the tools.
 
-    dip_ohm : [ohm] reactance of a leg of the source until its regulator has answered.
+    dips_ohm : [ohm] by start, reactance of a leg of the source until its regulator has answered.
     """
-    count = int(runs.result[n, RESULT_SEGMENTS])
-    if not one.beside or count == 0:
-        return ()
-    first_s, seconds, amps, sinks = _course(runs, n, count)
-    emf = runs.seen.emf_v[n]
-    turn = emf / abs(emf) * complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
-    own = ports.of(one.starting)[0]
-    # the start is one current through each of its own ports: what they have in common with other tools' legs
-    common = ports.incidence @ ports.incidence[own]
-    lost = runs.seen.lost_v[n][None] + 1j * np.where(first_s < RECOVERS_S, dip_ohm, 0.0)[:, None] * common[None]
-    open_v = runs.seen.open_v[n]
-    across = np.abs(sinks[:, None] * open_v[None] - (amps * turn)[:, None] * lost)
-    # a tool's ports stand side by side: the lowest of them is what the tool has
-    begins = np.flatnonzero(np.diff(ports.tool, prepend=-1))
-    volts = np.minimum.reduceat(across, begins, axis=1)
-    before = np.minimum.reduceat(np.abs(open_v), begins).tolist()
-    lowest = volts.min(axis=0).tolist()
-    wired = (np.maximum.reduceat(np.abs(ports.wiring_ohm[estimate][:, own]), begins) * amps.max()).tolist()
-    place = {tool: k for k, tool in enumerate(ports.tool[begins].tolist())}
-    goes_dark = runs.result[n, RESULT_OFF_AT_S] < np.inf
-    found: list[Sag] = []
-    for tool in one.beside:
-        k = place.get(tool)
-        if k is None:
-            continue
-        placement = site.placements[tool]
-        root = 3.0**0.5 if len(placement.lines) == 3 else 1.0
-        plate = placement.plate_voltage_v / root
-        through = "circuit" if wired[k] > 0.5 * (before[k] - lowest[k]) else "source"
-        lasts_s, upset, assumed = 0.0, "no", False
-        if lowest[k] < SAGS_BELOW_RATIO * plate:
-            ratio = np.ascontiguousarray(volts[:, k] / plate)
-            lasts_s = float(seconds[ratio < SAGS_BELOW_RATIO].sum())
-            upset, assumed = _upset(placement, seconds, ratio)
-        if goes_dark:
-            upset = "no"  # all goes dark together: that is the start's own failure
-        found.append(Sag(tool, lowest[k] * root, lasts_s, through, upset, assumed))
-    return tuple(found)
-
-
-def _course(runs: StartRuns, n: int, count: int) -> tuple[Real, Real, Real, Real]:
-    """Begin, length, current and the source's voltage over that without the start, of each piece of a start.
-
-    The kernel tells the least of that voltage and for how long it is below nine, eight, seven and five tenths; a source
-    that limits lets it rise as the motor gets going, so the pieces come in that order, each at its lower end.
-    """
-    result, volts = runs.result[n], runs.source[n, SOURCE_EMF_V]
-    least = float(min(result[RESULT_LEAST_VOLTAGE_V] / volts, 1.0))
-    below = [float(result[RESULT_BELOW_4_S - k]) for k in range(4)]
-    lengths = np.diff([0.0, *below])
-    levels = np.maximum([least, 0.5, 0.7, 0.8, 1.0], least)
-    ends = np.cumsum(runs.segment[n, :count, 0])
-    changes = np.minimum(np.cumsum(np.maximum(lengths, 0.0)), ends[-1])
-    edges = np.unique(np.concatenate([[0.0], ends, changes]))
-    first_s, seconds = edges[:-1], np.diff(edges)
-    middle = first_s + 0.5 * seconds
-    amps = runs.segment[n, np.minimum(np.searchsorted(ends, middle), count - 1), 1]
-    if least >= SAGS_BELOW_RATIO:
-        limited = middle < result[RESULT_LIMITED_S]
-        return first_s, seconds, amps, np.where(limited, least, 1.0)
-    return first_s, seconds, amps, levels[np.searchsorted(changes, middle)]
+    count = len(situations)
+    tools = np.unique(ports.tool)
+    shape = (count, len(tools))
+    pieces, seconds = np.zeros(count, np.int64), np.empty((count, PIECES))
+    volts = np.empty((*shape, PIECES))
+    lowest, before, wired = np.empty(shape), np.empty(shape), np.empty(shape)
+    sag_courses(
+        runs.result, runs.segment, np.ascontiguousarray(runs.source[:, SOURCE_EMF_V]), runs.seen.emf_v,
+        runs.seen.open_v, runs.seen.lost_v, np.array(dips_ohm, np.float64), ports.incidence, ports.wiring_abs_ohm,
+        ports.first[[one.starting for one in situations]], np.full(count, estimate, np.int64), ports.tool, _TURN,
+        RECOVERS_S, pieces, seconds, volts, lowest, before, wired,
+    )  # fmt: skip
+    at = dict(zip(tools.tolist(), range(len(tools)), strict=True))
+    # a start that shuts the source off darkens all together: that is the start's own failure
+    goes_dark = (runs.result[:, RESULT_OFF_AT_S] < np.inf).tolist()
+    lowest_v = lowest.tolist()
+    through_circuit = (wired > 0.5 * (before - lowest)).tolist()
+    roots = [3.0**0.5 if len(placement.lines) == 3 else 1.0 for placement in site.placements]
+    found: list[tuple[Sag, ...]] = []
+    for n, one in enumerate(situations):
+        own: list[Sag] = []
+        for tool in one.beside if pieces[n] else ():
+            k = at.get(tool)
+            if k is None:
+                continue
+            placement, root, volt = site.placements[tool], roots[tool], lowest_v[n][k]
+            plate = placement.plate_voltage_v / root
+            lasts_s, upset, assumed = 0.0, "no", False
+            if volt < SAGS_BELOW_RATIO * plate:
+                some = seconds[n, : pieces[n]]
+                ratio = volts[n, k, : pieces[n]] / plate
+                lasts_s = float(some[ratio < SAGS_BELOW_RATIO].sum())
+                upset, assumed = _upset(placement, some, ratio)
+            through = "circuit" if through_circuit[n][k] else "source"
+            own.append(Sag(tool, volt * root, lasts_s, through, "no" if goes_dark[n] else upset, assumed))
+        found.append(tuple(own))
+    return found
 
 
 def _upset(placement: Placement, seconds: Real, ratio: Real) -> tuple[str, bool]:

@@ -17,51 +17,41 @@ import numpy as np
 
 from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet
 from ampwright.engine.calculations.load_network import Row, RowFigures
+from ampwright.engine.calculations.pooled import Steps, alone
 from ampwright.engine.calculations.start_limits import TimedLimit, set_technology, timed_limits
 from ampwright.engine.calculations.start_network import Ports, Seen, ports_of, running_admittance, seen
-from ampwright.engine.calculations.start_runs import OUTCOMES, Running, Situation, StartRuns, at_limit, run_starts
+from ampwright.engine.calculations.start_outcomes import HALF_CYCLE_S, STARTED, OneStart, device_opens, judged
+from ampwright.engine.calculations.start_runs import (
+    Running,
+    Situation,
+    at_limit,
+    beside_s,
+    start_runs,
+)
 from ampwright.engine.calculations.start_sags import Sag, sags_of
 from ampwright.engine.calculations.start_set import transient_reactance_ohm
 from ampwright.engine.calculations.start_surges import surge_of
-from ampwright.engine.calculations.start_trips import DeviceRun, circuit_devices, may_open, opens_at_s
+from ampwright.engine.calculations.start_trips import circuit_devices
 from ampwright.engine.physics.limit_events import Limit, play_limit
-from ampwright.engine.physics.protective_device import Device, TripBand
+from ampwright.engine.physics.protective_device import Device
 from ampwright.engine.physics.source_limit_state import LIMITS, SHUTS_DOWN
-from ampwright.engine.physics.start_outcome import (
-    RESULT_LEAST_LOAD_VOLTAGE_V,
-    RESULT_LIMITED_AT_END,
-    RESULT_LIMITED_S,
-    RESULT_OFF_AT_S,
-    RESULT_PEAK_CURRENT_A,
-    RESULT_SEGMENTS,
-    RESULT_TIME_TO_SPEED_S,
-)
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle_start import INDUCTION, UNIVERSAL, SettledStart, settle_starts, start_is_open
 from ampwright.engine.site.settled import SettledSite
 
+__all__ = [
+    "HALF_CYCLE_S",
+    "STARTED",
+    "Starting",
+    "Starts",
+    "ToolStart",
+    "check_starts",
+    "running_of",
+    "settle_starting",
+]
+
 MOST_STARTS = 600
-HALF_CYCLE_S = 0.01
-STARTED = ("starts", "starts_slowly")
-
-
-@dataclass(frozen=True, slots=True)
-class OneStart:
-    """One estimate of one start. trip : of the circuit's device, None where it cannot open.
-
-    least_v : [V] the least at the tool's terminals meanwhile (line to neutral of a star), None for a surge.
-    """
-
-    outcome: str
-    peak_a: float
-    lasts_s: float  # +inf where it never gets there
-    limited_s: float
-    stays_limited: bool
-    limit: int
-    trips_s: float
-    trip: TripBand | None
-    least_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +125,20 @@ def check_starts(
     again: bool = False,
 ) -> Starts:
     """Every start of every case, or of the cases in `only`; with `again` every restart after power went in mid-run."""
+    return alone(starts_of_cases(site, ledger, sets, rows, figures, only, again=again))
+
+
+def starts_of_cases(
+    site: SettledSite,
+    ledger: Ledger,
+    sets: Sequence[RunningSet],
+    rows: Sequence[Row],
+    figures: RowFigures,
+    only: frozenset[int] | None = None,
+    *,
+    again: bool = False,
+) -> Steps[Starts]:
+    """`check_starts`, asking for its marches."""
     starting = settle_starting(site, ledger, again=again)
     open_tools = frozenset(
         i for i, placement in enumerate(site.placements) if start_is_open(site, placement, starting.starts[i])
@@ -147,15 +151,14 @@ def check_starts(
     found: dict[int, list[OneStart | None]] = {n: [None, None, None] for n in range(len(situations))}
     sags: dict[int, tuple[Sag, ...]] = {}
     typical_sags: dict[int, tuple[Sag, ...]] = {}
-    hard = _motors(site, starting, [situations[n] for n in motors], HIGH, running)
+    hard = yield from _motors(site, starting, [situations[n] for n in motors], HIGH, running)
     for n, (one, own_sags) in zip(motors, hard, strict=True):
         found[n][HIGH] = one
         sags[n] = own_sags
     retried = [n for n in motors if not _plain(found[n][HIGH], sags[n])]
     for estimate in (TYPICAL, LOW):
-        for n, (one, own_sags) in zip(
-            retried, _motors(site, starting, [situations[k] for k in retried], estimate, running), strict=True
-        ):
+        easier = yield from _motors(site, starting, [situations[n] for n in retried], estimate, running)
+        for n, (one, own_sags) in zip(retried, easier, strict=True):
             found[n][estimate] = one
             if estimate == TYPICAL:
                 typical_sags[n] = own_sags
@@ -229,17 +232,15 @@ def running_of(
     plate = np.array([placement.plate_voltage_v for placement in site.placements])
     root = np.array([3.0**0.5 if len(placement.lines) == 3 else 1.0 for placement in site.placements])
     nominal = np.array([placement.state("working").power_va for placement in site.placements]).T
-    found: dict[int, Running] = {}
-    for case in dict.fromkeys(one.case for one in situations):
-        r = base[case]
-        volts, watts = figures.tool_v[r], figures.tool_w[r]
-        apparent = volts * figures.tool_a[r] * root
-        lagging = np.sign(nominal.imag) * np.sqrt(np.maximum(apparent**2 - watts**2, 0.0))
-        alive = volts > 0.5 * plate
-        power = np.where(alive, watts + 1j * lagging, nominal)
-        volts = np.where(alive, volts, plate)
-        found[case] = Running(running_admittance(site, ports, power, volts), power)
-    return found
+    cases = list(dict.fromkeys(one.case for one in situations))
+    chosen = [base[case] for case in cases]
+    volts, watts = figures.tool_v[chosen], figures.tool_w[chosen]
+    apparent = volts * figures.tool_a[chosen] * root
+    lagging = np.sign(nominal.imag) * np.sqrt(np.maximum(apparent**2 - watts**2, 0.0))
+    alive = volts > 0.5 * plate
+    power = np.where(alive, watts + 1j * lagging, nominal)
+    admittance = running_admittance(ports, power, np.where(alive, volts, plate))
+    return {case: Running(admittance[k], power[k]) for k, case in enumerate(cases)}
 
 
 def _motors(
@@ -248,107 +249,26 @@ def _motors(
     situations: Sequence[Situation],
     estimate: int,
     running: dict[int, Running],
-) -> list[tuple[OneStart, tuple[Sag, ...]]]:
+) -> Steps[list[tuple[OneStart, tuple[Sag, ...]]]]:
     if not situations or starting.ports is None:
         return []
-    runs = run_starts(
+    runs = yield from start_runs(
         site, starting.ports, starting.starts, situations, [estimate] * len(situations), starting.limits,
         starting.technology, running,
     )  # fmt: skip
-    return [
-        (
-            _judged(site, starting, runs, n, one, estimate),
-            sags_of(site, starting.ports, runs, n, one, estimate, _dip_ohm(site, starting, one, estimate))
-            if estimate != LOW
-            else (),
-        )
-        for n, one in enumerate(situations)
-    ]
+    sags: Sequence[tuple[Sag, ...]] = ((),) * len(situations)
+    if estimate != LOW:
+        dips_ohm = _dips_ohm(site, starting, situations, estimate)
+        sags = sags_of(site, starting.ports, runs, situations, estimate, dips_ohm)
+    return list(zip(judged(site, starting.devices, runs, situations, estimate), sags, strict=True))
 
 
-def _dip_ohm(site: SettledSite, starting: Starting, one: Situation, estimate: int) -> float:
+def _dips_ohm(site: SettledSite, starting: Starting, situations: Sequence[Situation], estimate: int) -> list[float]:
     """What a set with a regulator adds for a moment; the march of an induction motor on it has that itself."""
-    if starting.technology != "avr" or _start(starting, one).model == INDUCTION:
-        return 0.0
-    return transient_reactance_ohm(site)[estimate]
-
-
-def _judged(site: SettledSite, starting: Starting, runs: StartRuns, n: int, one: Situation, estimate: int) -> OneStart:
-    result = runs.result[n]
-    outcome = OUTCOMES[int(runs.outcome[n])]
-    lasts_s = float(result[RESULT_TIME_TO_SPEED_S])
-    off_s = float(result[RESULT_OFF_AT_S])
-    count = int(result[RESULT_SEGMENTS])
-    seconds, amps = runs.segment[n, :count, 0].tolist(), runs.segment[n, :count, 1].tolist()
-    if outcome in STARTED:
-        seconds, amps = _until(seconds, amps, lasts_s)
-    elif off_s == math.inf and seconds:
-        seconds[-1] = math.inf  # it stands there and growls
-    peak_a = float(result[RESULT_PEAK_CURRENT_A])
-    if seconds and peak_a > amps[0]:
-        # a piece of the history is a mean; a magnetic release minds the highest half cycle
-        seconds, amps = [HALF_CYCLE_S, *seconds], [peak_a, *amps]
-    trips_s, band = device_opens(
-        site, starting.devices, runs.seen, n, one.starting, (tuple(seconds), tuple(amps)), estimate
-    )
-    if outcome in STARTED and trips_s < lasts_s:
-        outcome = "trips"
-    return OneStart(
-        outcome, peak_a, lasts_s, float(result[RESULT_LIMITED_S]),
-        int(runs.response[n]) == LIMITS and bool(result[RESULT_LIMITED_AT_END]), int(runs.limit[n]), trips_s, band,
-        float(result[RESULT_LEAST_LOAD_VOLTAGE_V]),
-    )  # fmt: skip
-
-
-def _until(seconds: list[float], amps: list[float], end_s: float) -> tuple[list[float], list[float]]:
-    kept: list[float] = []
-    start_s = 0.0
-    for step in seconds:
-        if start_s >= end_s:
-            break
-        kept.append(min(step, end_s - start_s))
-        start_s += step
-    return kept, amps[: len(kept)]
-
-
-def device_opens(
-    site: SettledSite,
-    devices: Sequence[Device | None],
-    sight: Seen,
-    n: int,
-    tool: int,
-    history: tuple[tuple[float, ...], tuple[float, ...]],
-    estimate: int,
-) -> tuple[float, TripBand | None]:
-    """[s] at which the device of a tool's circuit opens under the history of its start, and the device's band."""
-    run = device_run(site, devices, sight, n, tool, history, estimate)
-    if run is None or not may_open(run):
-        return math.inf, None
-    return opens_at_s([run])[0]
-
-
-def device_run(
-    site: SettledSite,
-    devices: Sequence[Device | None],
-    sight: Seen,
-    n: int,
-    tool: int,
-    history: tuple[tuple[float, ...], tuple[float, ...]],
-    estimate: int,
-) -> DeviceRun | None:
-    """What the device of a tool's circuit carries, None where there is none with a band."""
-    circuit = site.source.receptacles[site.placements[tool].receptacle].circuit
-    device = devices[circuit]
-    if device is None or not history[0]:
-        return None
-    legs = [leg for leg in range(3) if sight.forward[n, leg] != 0.0]
-    leg = max(legs, key=lambda one: (abs(sight.before_a[n, circuit, one]), -one))
-    before = round(abs(complex(sight.before_a[n, circuit, leg])), 3)
-    per = abs(complex(sight.per_a[n, circuit, leg]))
-    # to a thousandth: alike starts share one answer, and the figure never says more
-    seconds = tuple(round(value, 4) if value < math.inf else value for value in history[0])
-    amps = tuple(round(before + per * value, 3) for value in history[1])
-    return DeviceRun(device, before, (seconds, amps), estimate)
+    if starting.technology != "avr":
+        return [0.0] * len(situations)
+    dip_ohm = transient_reactance_ohm(site)[estimate]
+    return [0.0 if _start(starting, one).model == INDUCTION else dip_ohm for one in situations]
 
 
 def _surges(
@@ -360,10 +280,7 @@ def _surges(
     ports = starting.ports
     tools = np.array([one.starting for one in situations], np.int64)
     for estimate in (LOW, TYPICAL, HIGH):
-        beside = np.zeros((len(situations), len(ports.tool)), np.complex128)
-        for n, one in enumerate(situations):
-            drawn = running[one.case].admittance_s[estimate]
-            beside[n] = np.where(np.isin(ports.tool, one.beside), drawn, 0.0)
+        beside = beside_s(ports, situations, [estimate] * len(situations), running)
         sight = seen(
             ports, len(site.source.circuits), tools, np.full(len(situations), estimate, np.int64), beside,
             with_source=True,

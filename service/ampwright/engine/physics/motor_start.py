@@ -212,9 +212,16 @@ def _one_start(
     settled_at = np.inf
     cycle_s = 1.0 / motor[MOTOR_FREQUENCY_HZ]
     lag_s = min(START_LAG_CYCLES * cycle_s, horizon)
+    # where `there` was solved: the next step begins there, unless the source or the switch has moved meanwhile
+    solved_speed = np.nan
+    solved_closed = False
+    solved_allowed = np.nan
     for step in range(_MOST_STEPS):
         allowed = allowed_current_a(source, used_s)
-        _at_speed(motor, load, source, speed, closed, allowed, here)
+        if speed == solved_speed and closed == solved_closed and allowed == solved_allowed:
+            here[:] = there
+        else:
+            _at_speed(motor, load, source, speed, closed, allowed, here)
         if step == 0:
             offset = 1.0 + np.exp(-np.pi * here[_R_OVER_X])
             result[RESULT_FIRST_CREST_A] = np.sqrt(2.0) * min(here[_ASKED_A] * offset, allowed)
@@ -245,6 +252,10 @@ def _one_start(
             spend_tiers(source, used_s, here[_SOURCE_A], event)
             time += event
             settled = False
+            there[:] = here
+            solved_speed = speed
+            solved_closed = closed
+            solved_allowed = allowed
             continue
         settled_at = np.inf
         if first > 0.0:
@@ -284,12 +295,14 @@ def _one_start(
                     side = -1
                 settles_at = lower - at_lower * (upper - lower) / (at_upper - at_lower)
             _at_speed(motor, load, source, settles_at, closed, allowed, there)
+            solved_speed = settles_at
             if duration > event:
                 duration = event
                 settles_at = speed - first / slope * (1.0 - np.exp(slope * event))
                 settled = False
             target = settles_at
         else:
+            solved_speed = target
             bend = (last - first) / first
             duration = whole / first
             if abs(bend) > 1e-6:
@@ -301,6 +314,9 @@ def _one_start(
                     target = speed + first * np.expm1(slope * event) / slope
                 duration = event
                 _at_speed(motor, load, source, target, closed, allowed, there)
+                solved_speed = target
+        solved_closed = closed
+        solved_allowed = allowed
         count = _record(duration, here, there, allowed, before_speed, result, segment, count)
         _time_below(duration, here, there, setting, result)
         spend_tiers(source, used_s, 0.5 * (here[_SOURCE_A] + there[_SOURCE_A]), duration)
@@ -310,6 +326,8 @@ def _one_start(
             closed = False
             result[RESULT_SWITCH_OPENINGS] += 1.0
             _at_speed(motor, load, source, speed, closed, allowed, there)
+            solved_speed = speed
+            solved_closed = closed
             lost_nms = SWITCH_LOSS_CYCLES * cycle_s * there[_TORQUE_NM]
             speed -= lost_nms / (load[LOAD_INERTIA_KG_M2] * motor[MOTOR_SYNCHRONOUS_RAD_PER_S])
             if speed <= recloses:

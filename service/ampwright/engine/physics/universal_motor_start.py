@@ -206,6 +206,9 @@ def _one_start(
     count = 0
     settled = False
     settled_at = np.inf
+    # `there` of the step before is `here` of this one, unless the source or the soft start has moved meanwhile
+    solved_share = np.nan
+    solved_allowed = np.nan
     for step in range(_MOST_STEPS):
         ramp_left = soft_s - time if soft_s > 0.0 else 0.0
         ramps = ramp_left > 1e-9
@@ -216,7 +219,10 @@ def _one_start(
             first_share = universal[UNIVERSAL_SOFT_FIRST]
             share = first_share + (1.0 - first_share) * min((time + 0.5 * ramp_step) / soft_s, 1.0)
         allowed = allowed_current_a(source, used_s)
-        _at_speed(universal, load, source, speed, share, allowed, here)
+        if share == solved_share and allowed == solved_allowed:
+            here[:] = there
+        else:
+            _at_speed(universal, load, source, speed, share, allowed, here)
         if step == 0:
             offset = 1.0 + np.exp(-np.pi * here[_R_OVER_X])
             crest = np.sqrt(2.0) * allowed
@@ -262,6 +268,7 @@ def _one_start(
                     duration = event
                     target = speed - first / slope * (1.0 - np.exp(slope * event))
                     settled = False
+                _at_speed(universal, load, source, target, share, allowed, there)
             else:
                 bend = (last - first) / first
                 duration = whole / first
@@ -273,7 +280,9 @@ def _one_start(
                     if abs(slope * event) > 1e-9:
                         target = speed + first * np.expm1(slope * event) / slope
                     duration = event
-            _at_speed(universal, load, source, target, share, allowed, there)
+                    _at_speed(universal, load, source, target, share, allowed, there)
+        solved_share = share
+        solved_allowed = allowed
         load_a2 = here[_LOAD_A] * here[_LOAD_A] + here[_LOAD_A] * there[_LOAD_A] + there[_LOAD_A] * there[_LOAD_A]
         load_a2 /= 3.0
         source_a2 = here[_SOURCE_A] * here[_SOURCE_A] + here[_SOURCE_A] * there[_SOURCE_A]
