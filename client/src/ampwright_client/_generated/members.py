@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 8b855e1e25403213b2677e013c8c67cf4cefe3e43fae8a8f09327a2bc6460043. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 c2472ffc9c0a01b2f4f6893db5c9f2a20c63e96b2c57deb3887c0de245493568. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
