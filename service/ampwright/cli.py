@@ -32,6 +32,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     _add_keys(commands)
     add_catalogue_commands(commands)
     _add_openapi(commands)
+    _add_bench(commands)
     parsed = parser.parse_args(arguments)
     try:
         status: int = parsed.run(parsed)
@@ -59,6 +60,33 @@ def demo(_: argparse.Namespace) -> int:
     from ampwright.demo import run_demo
 
     return run_demo()
+
+
+def _add_bench(commands: Subparsers[argparse.ArgumentParser]) -> None:
+    from ampwright.bench.run import GROUPS
+
+    parser = commands.add_parser(
+        "bench",
+        help="measure what things cost here: ratios and rates of one run",
+        description="Measure what things cost on this machine. Prints ratios and rates of one run; nothing is kept.",
+    )
+    parser.add_argument("rows", nargs="*", metavar="ROWS", help=f"any of {', '.join(GROUPS)} (default: all)")
+    parser.add_argument("--quick", action="store_true", help="fewer and smaller measurements")
+    parser.add_argument(
+        "--stored", type=Path, default=Path("tests"), metavar="FOLDER",
+        help="folder of the tests, where the reference solver's answers lie (default: tests)",
+    )  # fmt: skip
+    parser.set_defaults(run=bench)
+
+
+def bench(parsed: argparse.Namespace) -> int:
+    """Measure and print."""
+    from ampwright.bench.run import GROUPS, run_bench
+
+    unknown = [name for name in parsed.rows if name not in GROUPS]
+    if unknown:
+        return _refuse(f"{unknown[0]} is none of {', '.join(GROUPS)}")
+    return run_bench(parsed.rows, quick=parsed.quick, stored=parsed.stored)
 
 
 def _add_serve(commands: Subparsers[argparse.ArgumentParser]) -> None:
