@@ -6,7 +6,11 @@ import time
 from collections.abc import Iterator
 from typing import Any
 
+import msgspec
 import pytest
+from ampwright.contract.cord_sizings import CordSizingRequest
+from ampwright.studies.cord_sizing import CordSizingStudy
+from ampwright.studies.cost import TooMuchWork
 from litestar.testing import TestClient
 from service_with_demo import demo_client
 
@@ -139,3 +143,38 @@ def test_the_dearest_question_is_bounded(client: TestClient[Any]) -> None:
     assert body["runs_left_out"] > 0
     assert 60 + 17 < len(body["rows"]) <= 60 + 17 + 60
     assert any(row["kind"] == "run" for row in body["rows"])
+
+
+CORD = {"id": "c", "length": "10 m", "size": "1.5 mm2", "type": "H05VV-F", "laid": "straight"}
+ON_SITE = {"tool": {**SAW, "insulation": "class_ii"}, "code_basis": ["osha-1926"]}
+
+
+@pytest.mark.parametrize(
+    ("members", "code"),
+    [
+        # sixty cords plugged into one another: however thick, every joint is a contact that can get hot
+        ({"cords": [{**CORD, "size": "16 mm2", "count": 60}], "run": ["c"] * 60}, "many_connections"),
+        # -60 C: beyond what any flexible jacket bears to be bent in
+        ({"distance": "20 m", "conditions": {"ambient": "-60 degC"}}, "cord_stiff_in_cold"),
+        # a light indoor type out in the rain, and on a construction site
+        ({"cords": [CORD], "run": ["c"], "conditions": {"place": "open_air", "wet": True}}, "cord_not_for_outdoors"),
+        ({"cords": [CORD], "run": ["c"], **ON_SITE}, "cord_not_hard_usage"),
+    ],
+    ids=["sixty connections", "-60 C", "indoor type in the wet", "light type on a site"],
+)
+def test_an_odd_question_gets_a_finding_with_its_reason(
+    client: TestClient[Any], members: dict[str, Any], code: str
+) -> None:
+    body = ask(client, **members)
+    found = next(item for item in body["findings"] if item["code"] == code)
+    assert found["text"]
+    assert found["what_to_do"]
+    assert body["verdict"]["overall"] != "pass"
+
+
+def test_a_question_dearer_than_the_limit_is_refused() -> None:
+    question = msgspec.convert(
+        {**SMALLEST, "distance": "55 m", "cords": [{"id": f"c{n}"} for n in range(60)]}, CordSizingRequest
+    )
+    with pytest.raises(TooMuchWork):
+        CordSizingStudy(None, cost_limit_units=100_000).run(question)

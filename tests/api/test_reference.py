@@ -5,10 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
+from ampwright.engine.calculations.load_check_faults import PROTECTS
+from ampwright.engine.calculations.start_runs import OUTCOMES
+from ampwright.engine.standards.loader import STATUSES
 from litestar.testing import TestClient
 from service_with_demo import demo_client
 
-PAGES = ("findings", "assumptions", "fault-codes", "units", "plugs", "load-classes", "citations", "rules")
+PAGES = (
+    "findings",
+    "assumptions",
+    "fault-codes",
+    "problem-codes",
+    "words",
+    "units",
+    "plugs",
+    "load-classes",
+    "citations",
+    "rules",
+)
 
 
 @pytest.fixture(scope="module")
@@ -69,3 +84,30 @@ def test_every_rule_layer_is_served_with_its_clauses(client: TestClient) -> None
         assert layer["layer"] == item
         assert all(clause["place"] for clause in layer["clauses"])
     assert client.get("/v1/reference/rules/none").status_code == 404
+
+
+def test_every_finding_is_served_with_meaning_basis_per_jurisdiction_and_what_to_do(client: TestClient) -> None:
+    rows = {item["code"]: item for item in client.get("/v1/reference/findings").json()["items"]}
+    layers = {item["key"]: item["country"] for item in client.get("/v1/reference/rules").json()["items"]}
+    for row in rows.values():
+        assert row["meaning"], row["code"]
+        assert row["what_to_do"], row["code"]
+        assert (row["grounds"] == "rules") == bool(row["asked_by"]), row["code"]
+        for asked in row["asked_by"]:
+            assert asked["place"]
+            assert set(asked["code_bases"]) <= set(layers)
+            assert asked["countries"] == [layers[key] for key in asked["code_bases"] if layers[key]]
+    # 29 CFR 1926.404(b)(1)(ii) and NEC 590.6(A)(1), verified: the same protection by two jurisdictions' clauses
+    asked = {(one["code_bases"][0], one["place"]) for one in rows["ground_fault_protection_missing"]["asked_by"]}
+    assert {("osha-1926", "404(b)(1)(ii)"), ("nec-2023", "590.6(A)(1)")} <= asked
+
+
+def test_every_problem_type_and_open_word_is_served(client: TestClient) -> None:
+    problems = {item["code"] for item in client.get("/v1/reference/problem-codes").json()["items"]}
+    assert problems == {item["code"] for item in client.get("/problems").json()["problem_types"]}
+    lists = client.get("/v1/reference/words").json()["items"]
+    words = {item["name"]: {word["code"] for word in item["words"]} for item in lists}
+    assert words["cord_sizing_line"] == set(LINE_CODES)
+    assert words["start_outcome"] == {*OUTCOMES.values(), "trips", "no_start", "not_assessed"}
+    assert words["fault_outcome"] == set(PROTECTS)
+    assert words["basis_status"] == set(STATUSES)

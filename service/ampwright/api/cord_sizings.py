@@ -5,6 +5,7 @@ from __future__ import annotations
 from ampwright.api.operations import Call, Operations
 from ampwright.api.problems import ProblemError
 from ampwright.contract.cord_sizings import CordSizingAnswer, CordSizingRequest
+from ampwright.studies.cost import TooMuchWork
 from ampwright.studies.load_check import RefusedRequest
 
 operations = Operations("Cord sizings", "Which cord for a tool, a distance and a receptacle, and how far it may go.")
@@ -14,7 +15,7 @@ operations = Operations("Cord sizings", "Which cord for a tool, a distance and a
     "/v1/cord-sizings",
     "size_cords",
     lane="calculation",
-    problems=("contradictory-request", "no-such-entry", "not-ready"),
+    problems=("contradictory-request", "too-much-work", "no-such-entry", "not-ready"),
 )
 def size_cords(body: CordSizingRequest, call: Call) -> CordSizingAnswer:
     """Size the cord of a tool, or judge the cords at hand.
@@ -31,3 +32,5 @@ def size_cords(body: CordSizingRequest, call: Call) -> CordSizingAnswer:
     except RefusedRequest as refused:
         code = "invalid-request" if refused.unread else "contradictory-request"
         raise ProblemError.of_faults(code, refused.faults) from None
+    except TooMuchWork as dear:
+        raise ProblemError("too-much-work", f"It costs {dear}; ask for fewer cords or sizes.") from None

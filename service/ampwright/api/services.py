@@ -45,7 +45,7 @@ class Services:
             database,
             store,
             LoadCheckStudy(store, settings.cost_limit_units),
-            CordSizingStudy(store),
+            CordSizingStudy(store, settings.cost_limit_units),
             EnergyBudgetStudy(store, settings.cost_limit_units),
             StopDiagnosisStudy(store, settings.cost_limit_units),
         )

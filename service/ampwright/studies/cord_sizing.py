@@ -19,21 +19,23 @@ from ampwright.contract.writing import to_wire
 from ampwright.engine.calculations.cord_sizing import size_cords
 from ampwright.engine.calculations.cord_sizing_question import question_faults
 from ampwright.engine.site.validation import in_order, validate
+from ampwright.studies.cost import TooMuchWork, cord_sizing_cost_units
 from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version
 from ampwright.studies.release_lookup import resolve_in_release
 
 
 @dataclass(frozen=True, slots=True)
 class CordSizingStudy:
-    """Cord sizings against the releases of one catalogue; `store` is None where there is no catalogue."""
+    """Cord sizings against the releases of one catalogue.
+
+    store : releases in memory, None where there is no catalogue; cost_limit_units : dearest sizing answered.
+    """
 
     store: ReleaseStore[Any] | None
+    cost_limit_units: int = 4_000_000
 
     def run(self, request: CordSizingRequest) -> CordSizingAnswer:
-        """The answer. Errors: RefusedRequest, and those of the catalogue where it is needed.
-
-        The cost is bounded by the contract: at most sixty cords and two dozen sizes are looked at.
-        """
+        """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
         asked = as_load_check(request)
         resolved, stamp = resolve_in_release(self.store, asked.request, asked.as_sent)
         lost = tuple(replace(fault, pointer=asked.as_sent(fault.pointer)) for fault in resolved.faults)
@@ -44,6 +46,9 @@ class CordSizingStudy:
             raise RefusedRequest(in_order((*lost, *unread)), unread=bool(unread))
         if contradictions := (*validate(question.site), *question_faults(question)):
             raise RefusedRequest(in_order(contradictions))
+        cost = cord_sizing_cost_units(question)
+        if cost > self.cost_limit_units:
+            raise TooMuchWork(cost, self.cost_limit_units)
         withdrawn = tuple((asked.as_sent(pointer), name, reason) for pointer, name, reason in resolved.withdrawn)
         answer = to_wire(
             size_cords(question, withdrawn),

@@ -11,6 +11,9 @@ from math import comb
 
 from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS
 from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
+from ampwright.engine.calculations.cord_sizing_question import USUAL_AWG, CordQuestion
+from ampwright.engine.calculations.cord_sizing_questions import MOST_TRIED as MOST_TRIED_OF_CORDS
+from ampwright.engine.calculations.cord_sizing_runs import MOST_RUNS
 from ampwright.engine.calculations.load_check import MOST_TRIED, MOST_WORK
 from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
 from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
@@ -19,6 +22,11 @@ from ampwright.engine.calculations.tools_together import MOST_EXACT
 from ampwright.engine.site.use import Site
 
 _PER_ROW_AND_ITEM = 15  # a row of one tool, its cord, circuit and receptacle, three estimates; measured
+
+
+# a cord run held once against every rule, its start included; measured
+_PER_RUN = 1000
+_EVALUATIONS_OF_A_REACH = 30  # two bisections of about fifteen lengths
 
 
 class TooMuchWork(Exception):
@@ -57,8 +65,6 @@ def included_cost_units(site: Site, words: Collection[str], shift_s: float | Non
         # a switching of one tool every half a minute, played on a few devices at three estimates
         steps = DRAWS * (USUAL_SHIFT_S if shift_s is None else shift_s) / 30.0 * len(site.tools)
         cost += int(min(steps, MOST_STEPS) * 0.7)
-    if "faults" in words:
-        cost += len(site.cords) * 400
     return cost
 
 
@@ -75,3 +81,11 @@ def _rows_and_items(site: Site) -> int:
         sizes = [1] * tools + [tools] * min(combinations, MOST_COMBINATIONS)
     rows = sum(1 + (size if size <= MOST_TOOLS_PUSHED else 0) for size in sizes)
     return rows * _items(site)
+
+
+def cord_sizing_cost_units(question: CordQuestion) -> int:
+    """Cost of one cord sizing: every single cord and size with its reach, runs of several, and what is tried anew."""
+    alone = len(question.at_hand) + (len(question.sizes) or len(USUAL_AWG))
+    several = MOST_RUNS if len(question.at_hand) > 1 and question.distance_m is not None else 0
+    tried = MOST_TRIED_OF_CORDS // 4  # few fail, and each try is of those that fail
+    return _PER_RUN * (alone * _EVALUATIONS_OF_A_REACH + (alone + several) * (1 + tried))

@@ -10,7 +10,12 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from ampwright.engine.physics.cord_heating import steady_copper_temperatures_c
+from ampwright.engine.physics.cord_heating import (
+    RATED_AMBIENT_C,
+    RATED_COPPER_C,
+    copper_resistance_ratio,
+    steady_copper_temperatures_c,
+)
 from ampwright.engine.physics.cord_heating_course import copper_temperature_after_c
 from ampwright.engine.physics.cord_time_constant import (
     COPPER_ALONE,
@@ -23,8 +28,6 @@ from ampwright.engine.physics.cord_time_constant import (
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.settled import SettledCord
 
-RATED_AMBIENT_C = 30.0  # of the ampacity tables: NFPA 70 table 400.5(A)(1), BS 7671 table 4F3A
-RATED_COPPER_C = 60.0
 INSULATION_M = JACKET_M = 0.76e-3  # hard-service junior cord to 12 AWG; NFPA 70 table 400.4 and UL 62, from memory
 
 Real = npt.NDArray[np.float64]
@@ -36,7 +39,7 @@ def _time_constants_s(
 ) -> tuple[float, float, float]:
     """[s] for the low, typical and high estimate of temperature: whole cord, between, copper alone."""
     diameter = outside_diameter_m(area_m2, min(max(conductors, 1), 5), INSULATION_M, JACKET_M)
-    hot = resistance_20c_ohm_per_m * (1.0 + 0.00393 * (RATED_COPPER_C - 20.0))
+    hot = resistance_20c_ohm_per_m * copper_resistance_ratio(RATED_COPPER_C)
     slow, fast = (
         time_constant_s(
             heat_capacity_j_per_m_k(area_m2, count, diameter, PVC_HEAT_J_PER_M3_K, share),

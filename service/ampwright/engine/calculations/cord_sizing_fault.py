@@ -17,13 +17,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from ampwright.engine.calculations.circuit_trip import protective_device
-from ampwright.engine.calculations.cord_heat import RATED_AMBIENT_C, RATED_COPPER_C, cord_time_constants_s
+from ampwright.engine.calculations.cord_heat import cord_time_constants_s
 from ampwright.engine.calculations.cord_sizing_full_voltage import FullVoltage
 from ampwright.engine.calculations.cord_sizing_heat import highest_rating_a
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import WORKING, SolvedRun
 from ampwright.engine.physics.conductor_impedance import FLEXIBLE_CORD_REACTANCE_OHM_PER_M
-from ampwright.engine.physics.cord_heating import copper_resistance_ratio
+from ampwright.engine.physics.cord_heating import RATED_AMBIENT_C, RATED_COPPER_C, copper_resistance_ratio
 from ampwright.engine.physics.cord_heating_course import time_to_heat_s
 from ampwright.engine.physics.cord_short_overload import SHORT_TIME_LIMITS
 from ampwright.engine.physics.fault_loop import electronic_fault_current_a, stiff_fault_current_a

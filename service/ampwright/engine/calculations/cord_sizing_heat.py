@@ -11,12 +11,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from ampwright.engine.calculations.cord_heat import RATED_AMBIENT_C, RATED_COPPER_C, cord_time_constants_s
+from ampwright.engine.calculations.cord_heat import cord_time_constants_s
 from ampwright.engine.calculations.cord_sizing_full_voltage import FullVoltage
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import HEAVY, WORKING, SolvedRun
 from ampwright.engine.calculations.verdicts import over
-from ampwright.engine.physics.cord_heating import steady_copper_temperature_c
+from ampwright.engine.physics.cord_heating import RATED_AMBIENT_C, RATED_COPPER_C, steady_copper_temperature_c
 from ampwright.engine.physics.cord_heating_course import copper_temperature_after_c, duty_copper_temperature_c
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.pointers import member_of

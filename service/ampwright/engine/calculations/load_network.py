@@ -19,13 +19,13 @@ import numpy.typing as npt
 
 from ampwright.engine.calculations.cord_heat import after_push_c, steady_c
 from ampwright.engine.calculations.pooled import Steps, alone
+from ampwright.engine.physics.conductor_impedance import COPPER_ALPHA20_PER_K
 from ampwright.engine.physics.network_flow import COLLAPSED, SOLVED, NetworkBatch, NetworkResult
 from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.source import NEUTRAL
 
 ESTIMATES = 3
 LOW_VOLTAGE_SWITCH_RATIO = 0.5
-COPPER_ALPHA20_PER_K = 0.00393
 REACTANCE_OHM_PER_M = 0.1e-3  # flexible cord, one conductor; handbook value, from memory
 HEAT_PASSES = 3
 

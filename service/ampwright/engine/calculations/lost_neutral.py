@@ -12,10 +12,9 @@ from ampwright.engine.calculations.cases import RunningSet
 from ampwright.engine.calculations.load_network import Row, rows_solved
 from ampwright.engine.calculations.pooled import Steps
 from ampwright.engine.site.band import TYPICAL
+from ampwright.engine.site.settle_tool import HIGHEST_VOLTAGE_RATIO
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.source import NEUTRAL
-
-HIGHEST_RATIO = 1.1  # of plate voltage; NEMA MG 1 12.44
 
 
 def lost_neutral_checks(
@@ -42,11 +41,11 @@ def lost_neutral_checks(
             if site.source.receptacles[site.placements[i].receptacle].circuit == c
         )
         plate = site.placements[tool].plate_voltage_v
-        if highest > HIGHEST_RATIO * plate:
+        if highest > HIGHEST_VOLTAGE_RATIO * plate:
             found.append(
                 Check(
                     "neutral_lost", "safety", circuit.pointer, circuit.id, "pass", highest,
-                    round(HIGHEST_RATIO * plate, 3), "V", (tool,), value_text=running.id,
+                    round(HIGHEST_VOLTAGE_RATIO * plate, 3), "V", (tool,), value_text=running.id,
                 )
             )  # fmt: skip
     return tuple(found)

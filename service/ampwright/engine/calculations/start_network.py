@@ -16,7 +16,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from ampwright.engine.calculations.load_network import COPPER_ALPHA20_PER_K, REACTANCE_OHM_PER_M
+from ampwright.engine.calculations.load_network import REACTANCE_OHM_PER_M
+from ampwright.engine.physics.conductor_impedance import COPPER_ALPHA20_PER_K
 from ampwright.engine.physics.start_terminals import common_impedances, see_starts
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.source import NEUTRAL

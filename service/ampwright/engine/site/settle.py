@@ -10,7 +10,14 @@ from ampwright.engine.site.band import Band
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle_cord import settle_cord
 from ampwright.engine.site.settle_source import line_voltage_v, member, settle_source
-from ampwright.engine.site.settle_tool import class_of, settle_lowest_voltage_v, settle_states, settle_switch
+from ampwright.engine.site.settle_tool import (
+    HIGHEST_VOLTAGE_RATIO,
+    LOWEST_VOLTAGE_RATIO,
+    class_of,
+    settle_lowest_voltage_v,
+    settle_states,
+    settle_switch,
+)
 from ampwright.engine.site.settled import Misfit, Placement, SettledCord, SettledReceptacle, SettledSite, SettledSource
 from ampwright.engine.site.source import LEG_NAMES, NEUTRAL, SupplySystem
 from ampwright.engine.site.tool import SupplyOption, Tool
@@ -19,7 +26,6 @@ from ampwright.engine.standards.plugs import configuration, fit
 
 AMBIENT_C = Band(10.0, 25.0, 40.0)  # common practice, no source
 CONTACT_OHM = Band(0.002, 0.005, 0.010)  # clean, usual, worn; common practice, no source
-LOWEST_MATCH, HIGHEST_MATCH = 0.9, 1.1  # of the plate; NEMA MG 1 12.44
 
 
 def settle(site: Site, ledger: Ledger) -> SettledSite:
@@ -327,4 +333,4 @@ def _lines(
 
 
 def _matches(there_v: float, plate_v: float) -> bool:
-    return LOWEST_MATCH * plate_v <= there_v <= HIGHEST_MATCH * plate_v
+    return LOWEST_VOLTAGE_RATIO * plate_v <= there_v <= HIGHEST_VOLTAGE_RATIO * plate_v
