@@ -12,14 +12,12 @@ from dataclasses import dataclass
 
 from ampwright.engine.calculations.cord_sizing_capacity import run_drop_v
 from ampwright.engine.calculations.cord_sizing_evaluation import RowEvaluation
-from ampwright.engine.calculations.cord_sizing_network import WORKING, SolvedRun
+from ampwright.engine.calculations.cord_sizing_network import MOST_NAMED, WORKING, SolvedRun
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.calculations.wording import with_unit
 from ampwright.engine.physics.conductor_impedance import conductor_resistance_ohm_per_m
 from ampwright.engine.physics.voltage_drop import run_loss_w
 from ampwright.engine.site.band import Band
-
-MOST_NAMED = 4  # cords in one sentence
 
 
 @dataclass(frozen=True, slots=True)

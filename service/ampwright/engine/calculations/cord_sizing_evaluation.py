@@ -141,6 +141,6 @@ def _length_line(distance: Band, length: Band, solved: SolvedRun) -> Line:
     else:
         verdict = "pass" if length.low + slack >= distance.high else "marginal"
     return Line(
-        "run_length", "capacity", verdict, "/distance", solved.run.id, finding="cords_too_short", figure="length_m",
+        "run_length", "capacity", verdict, "/distance", solved.run_name, finding="cords_too_short", figure="length_m",
         unit="m", value=length, limit=distance.high, side="least",
     )  # fmt: skip

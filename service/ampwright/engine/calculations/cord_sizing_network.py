@@ -27,6 +27,7 @@ from ampwright.engine.site.use import Connection, Site
 
 RUNS_IN_ONE_NETWORK = 10
 WORKING, HEAVY = 0, 1
+MOST_NAMED = 4  # cords in one sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,13 @@ class SolvedRun:
     def cord_name(self, k: int) -> str:
         """What a cord of the run is called: its id, or the size that is to be brought."""
         return self.run.id if self.run.kind == "size" else self.run.cords[k].id
+
+    @property
+    def run_name(self) -> str:
+        """What the run is called in a sentence: by its cords where it was asked about."""
+        if not self.run.asked:
+            return self.run.id
+        return " then ".join(self.cord_names) if len(self.cords) <= MOST_NAMED else f"{len(self.cords)} cords in a row"
 
     @property
     def is_fed(self) -> bool:

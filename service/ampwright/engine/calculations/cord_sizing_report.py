@@ -31,6 +31,7 @@ from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.pointers import in_document_order
 
+SMALL_V = 60.0  # below it whole volts would hide the difference that matters, as on 12 and 48 V
 SEVERITIES = ("danger", "caution", "info")
 # assumptions of a load check that no cord depends on
 NOT_OF_CORDS = frozenset(
@@ -70,7 +71,7 @@ def report(
     supply = (*straight, *ground_fault_lines(question.site, row.solved, layers), *_withdrawn(withdrawn))
     told = [line for line in (*row.lines, *supply) if line.verdict != "pass" and line.finding is not None]
     if not named:
-        told.append(_nothing_passes(base.rows, focus))
+        told.append(_nothing_passes(base.rows, focus, assumed_length=question.distance_m is None))
     ordered = _ordered(base.assumptions, waits, base.rows)
     names = {item.key: f"a{n}" for n, item in enumerate(ordered, start=1)}
     findings = _findings(told, layers, leaned_on)
@@ -151,10 +152,12 @@ def _withdrawn(withdrawn: tuple[tuple[str, str, str], ...]) -> tuple[Line, ...]:
     )
 
 
-def _nothing_passes(rows: Sequence[RowEvaluation], closest: int) -> Line:
+def _nothing_passes(rows: Sequence[RowEvaluation], closest: int, *, assumed_length: bool) -> Line:
     against = rows[closest].first_against()
     name = rows[closest].run.id
     said = f"even {name} fails on {against.code.replace('_', ' ')}" if against else f"not even {name}"
+    if assumed_length and rows[closest].run.kind == "size":
+        said += " at the length that was assumed; the rows say how far each may go"
     return Line("no_cord", "capacity", "fail", "/distance", name, finding="no_cord_is_enough", value_text=said, side="")
 
 
@@ -222,7 +225,7 @@ def _fill(text: str, line: Line, shown: float | None) -> str:
 
 
 def _with_unit(value: float, unit: str) -> str:
-    return f"{value:.1f} V" if unit == "V" and abs(value) < 9.95 else with_unit(value, unit)
+    return f"{value:.1f} V" if unit == "V" and abs(value) < SMALL_V else with_unit(value, unit)
 
 
 def _swung(key: str, waits: Waits, rows: Sequence[RowEvaluation]) -> dict[int, str]:

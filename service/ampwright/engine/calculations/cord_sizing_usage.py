@@ -139,7 +139,7 @@ def _series(solved: SolvedRun) -> list[Line]:
     many = count > MOST_IN_SERIES
     found = [
         Line(
-            "cords_in_series", "safety", "pass" if count == USUAL_IN_SERIES else "marginal", "/run", solved.run.id,
+            "cords_in_series", "safety", "pass" if count == USUAL_IN_SERIES else "marginal", "/run", solved.run_name,
             finding="many_connections", advisory=not many, figure="cords",
             value=Band.exactly(float(count)), limit=float(MOST_IN_SERIES if many else USUAL_IN_SERIES),
             value_text=f"{count} cords in a row", rules=("cord_splice",),
