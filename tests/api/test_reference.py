@@ -24,17 +24,6 @@ PAGES = (
     "citations",
     "rules",
 )
-    "findings",
-    "assumptions",
-    "fault-codes",
-    "problem-codes",
-    "words",
-    "units",
-    "plugs",
-    "load-classes",
-    "citations",
-    "rules",
-)
 
 
 @pytest.fixture(scope="module")
