@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c2472ffc9c0a01b2f4f6893db5c9f2a20c63e96b2c57deb3887c0de245493568. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 8e90e0ac1f9b51666e19c6a10a5ee5292e15d5e22d85d0dc22ee7b1e0eb744fa. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations
@@ -2816,7 +2816,7 @@ class AsyncClient(AsyncTransport):
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
         """
         return await self._answer(
             Call[models.CordSizingAnswer](
