@@ -17,9 +17,10 @@ IncludeList = Annotated[
     Meta(
         max_length=8,
         description="Parts of the answer that are worked out only when asked for: the smallest change that flips each "
-        "finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it "
-        "goes away is judged in any case); the largest sets of tools that run together, and the best order of "
-        "starting; overload and trips over a shift; trip curves.",
+        "finding, the load that may still be added, the highest weld, the largest motor that starts and the longest "
+        "cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the "
+        "largest sets of tools that run together, and the best order of starting; overload and trips over a shift; "
+        "trip curves.",
         examples=[["break_evens"]],
     ),
 ]
@@ -41,6 +42,50 @@ class SpareLoad(Answer, frozen=True, kw_only=True):
     receptacle: str
     current_a: Amount
     power_w: Amount
+    limited_by: str | UnsetType = UNSET
+
+
+class HighestWeld(Answer, frozen=True, kw_only=True):
+    """The highest weld of a welder beside the rest of its case, in amperes of its output.
+
+    At `passes_a` the case passes, at `at_most_a` it is at least marginal; one that is left out does not exist. What it
+    takes from the outlet, for how long the welder bears it and its effective current belong to `at_most_a`.
+    """
+
+    case: str
+    tool: str
+    rated_a: Amount
+    passes_a: Amount | UnsetType = UNSET
+    at_most_a: Amount | UnsetType = UNSET
+    supply_current_a: Amount | UnsetType = UNSET
+    welds_s_in_ten_minutes: Amount | UnsetType = UNSET
+    effective_current_a: Amount | UnsetType = UNSET
+    limited_by: str | UnsetType = UNSET
+
+
+class LargestMotor(Answer, frozen=True, kw_only=True):
+    """The largest capacitor-start motor, by shaft power, that starts and runs at a free receptacle beside a case.
+
+    `against` is what it starts against: head_pressure or nothing. After `holds_w` the case is no worse than it was,
+    after `at_most_w` at least marginal; one that is left out does not exist.
+    """
+
+    case: str
+    receptacle: str
+    against: str
+    holds_w: Amount | UnsetType = UNSET
+    at_most_w: Amount | UnsetType = UNSET
+    limited_by: str | UnsetType = UNSET
+
+
+class LongestCord(Answer, frozen=True, kw_only=True):
+    """The longest that a cord may be before a case gets worse, and the finding that a longer one would bring.
+
+    Without `limited_by` it is the longest that was looked at, 1,000 ft.
+    """
+
+    cord: str
+    length_m: Amount
     limited_by: str | UnsetType = UNSET
 
 

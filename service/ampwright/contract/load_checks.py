@@ -11,8 +11,11 @@ from ampwright.contract.cord_members import CordMembers
 from ampwright.contract.documents import Observation
 from ampwright.contract.load_check_parts import (
     FaultFigure,
+    HighestWeld,
     IncludeList,
+    LargestMotor,
     LargestSet,
+    LongestCord,
     ShiftUse,
     SpareLoad,
     StartOrder,
@@ -388,6 +391,9 @@ class LoadCheckAnswer(Answer, frozen=True, kw_only=True):
     assumptions: list[Assumption] = []
     cases: list[CaseResult] = []
     spare: list[SpareLoad] | UnsetType = UNSET
+    highest_welds: list[HighestWeld] | UnsetType = UNSET
+    largest_motors: list[LargestMotor] | UnsetType = UNSET
+    longest_cords: list[LongestCord] | UnsetType = UNSET
     faults: list[FaultFigure] | UnsetType = UNSET
     shift: ShiftUse | UnsetType = UNSET
     largest_sets: list[LargestSet] | UnsetType = UNSET

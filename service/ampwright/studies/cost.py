@@ -14,7 +14,9 @@ from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PU
 from ampwright.engine.calculations.cord_sizing_question import USUAL_AWG, CordQuestion
 from ampwright.engine.calculations.cord_sizing_questions import MOST_TRIED as MOST_TRIED_OF_CORDS
 from ampwright.engine.calculations.cord_sizing_runs import MOST_RUNS
+from ampwright.engine.calculations.largest_motor import MOST_PLACES as MOST_MOTOR_PLACES
 from ampwright.engine.calculations.load_check import MOST_TRIED, MOST_WORK
+from ampwright.engine.calculations.longest_cord import MOST_CORDS
 from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
 from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
 from ampwright.engine.calculations.start_order import MOST_CASES, MOST_ORDERED
@@ -53,7 +55,10 @@ def included_cost_units(site: Site, words: Collection[str], shift_s: float | Non
         tries = min(MOST_EVALUATIONS, 4 * (len(site.tools) + 8 * len(site.cords) + 4))
         places = min(MOST_PLACES, len(site.source.receptacles or ()) * len(site.cases or (1,)))
         each = _rows_and_items(site) * _PER_ROW_AND_ITEM // max(1, len(site.cases or (1,)))
-        cost += (tries + places * STEPS) * each
+        # ratings of motors and lengths of cords are searched by halves, with starts; outputs of welders without
+        motors = min(MOST_MOTOR_PLACES, places) * 2 * 5
+        lengths = min(MOST_CORDS, len(site.cords)) * 20
+        cost += (tries + places * STEPS + motors + lengths) * each
     if "shift" in words or "largest_sets" in words:
         sets = 1 << min(len(site.tools), MOST_EXACT) if len(site.tools) <= MOST_EXACT else len(site.tools) ** 2
         cost += sets * items * _PER_ROW_AND_ITEM

@@ -25,9 +25,9 @@ from ampwright.engine.calculations.break_even_candidates import (
     thicker,
     usual_mark_a,
 )
-from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import BreakEven, Finding
+from ampwright.engine.calculations.reaching_edge import Level, kind_of, levels_of
 from ampwright.engine.calculations.site_edits import CordEdit, Edit, Several, Unplug
 from ampwright.engine.calculations.source_edits import LimitStated
 from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
@@ -56,10 +56,6 @@ UNPLUG_HELPS = (
 )
 ASPECTS = ("capacity", "safety", "code")
 
-# what becomes of one start is told by one of these
-ONE_START = {"starts_only_if": "does_not_start", "start_trips": "does_not_start"}
-
-Level = dict[tuple[str, str, str, str], str]  # (case, code, pointer, subject) -> verdict
 Better = Callable[[Edit], str | None]
 
 
@@ -95,7 +91,7 @@ def break_evens(site: Site, findings: tuple[Finding, ...]) -> tuple[Finding, ...
     site : sound. Errors: none.
     """
     base = evaluate(site, frozenset(), with_needs=True)
-    before = _levels(base), _levels(evaluate(site, frozenset(), only=frozenset()))
+    before = levels_of(base), levels_of(evaluate(site, frozenset(), only=frozenset()))
     tries = _Tries(site)
     told: list[Finding] = []
     for number, finding in enumerate(findings):
@@ -104,32 +100,6 @@ def break_evens(site: Site, findings: tuple[Finding, ...]) -> tuple[Finding, ...
             continue
         told.append(replace(finding, break_even=_of(site, base, before, tries, finding)))
     return tuple(told)
-
-
-def _levels(base: Evaluation) -> Level:
-    """Verdict of every check by case; what only a short push breaks is at worst marginal, but for safety."""
-    found: Level = {}
-
-    def add(case: str, check: Check, verdict: str) -> None:
-        at = (case, _kind(check.code), check.pointer, check.subject)
-        found[at] = worst((found.get(at, "pass"), verdict))
-
-    for n, running in enumerate(base.sets):
-        for check in (*base.site_checks, *base.case_checks[n]):
-            if check.aspect in ASPECTS:
-                add(running.id, check, check.verdict)
-    for row, checks in zip(base.rows, base.row_checks, strict=True):
-        for check in checks:
-            verdict = check.verdict
-            short = row.pushed is not None and base.settled.placements[row.pushed].state("heavy").lasts_s < SHORT_PUSH_S
-            if short and verdict == "fail" and check.aspect == "capacity":
-                verdict = "marginal"
-            add(base.sets[row.case].id, check, verdict)
-    return found
-
-
-def _kind(code: str) -> str:
-    return ONE_START.get(code, code)
 
 
 def _of(
@@ -187,7 +157,7 @@ def _level_of(levels: Level, finding: Finding, cases: tuple[str, ...], subjects:
     return worst(
         verdict
         for (case, code, pointer, subject), verdict in levels.items()
-        if case in cases and code == _kind(finding.code) and pointer == finding.pointer and subject in subjects
+        if case in cases and code == kind_of(finding.code) and pointer == finding.pointer and subject in subjects
     )
 
 
@@ -204,7 +174,7 @@ def _helps(
     names = {running.id: n for n, running in enumerate(after.sets)}
     if any(case not in names for case in cases):
         return None
-    levels = _levels(after)
+    levels = levels_of(after)
     if ORDER.index(_level_of(levels, finding, cases, subjects)) >= ORDER.index(was):
         return None
     for at, verdict in levels.items():
@@ -212,7 +182,7 @@ def _helps(
             continue
         # trouble of another kind may move from one place to another, this finding's own may not
         anywhere = worst(level for (case, code, *_), level in before.items() if (case, code) == at[:2])
-        if at[1] == _kind(finding.code) or ORDER.index(verdict) > ORDER.index(anywhere):
+        if at[1] == kind_of(finding.code) or ORDER.index(verdict) > ORDER.index(anywhere):
             return None
     return worst(after.aspect(names[case], finding.aspect) for case in cases)
 

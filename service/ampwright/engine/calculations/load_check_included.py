@@ -12,11 +12,14 @@ from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.break_evens import break_evens
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
+from ampwright.engine.calculations.highest_weld import HighestWeld, highest_welds
+from ampwright.engine.calculations.largest_motor import LargestMotor, largest_motors
 from ampwright.engine.calculations.largest_sets import LargestSet, largest_sets
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_faults import FaultFigure
 from ampwright.engine.calculations.load_check_report import ASPECT_ORDER, SEVERITIES
 from ampwright.engine.calculations.load_check_result import FigureBand, Finding, LoadCheckResult
+from ampwright.engine.calculations.longest_cord import LongestCord, longest_cords
 from ampwright.engine.calculations.shift_use import ShiftItem, ShiftUse, shift_use
 from ampwright.engine.calculations.spare_load import SpareLoad, spare_loads
 from ampwright.engine.calculations.start_order import StartOrder, start_orders
@@ -34,6 +37,9 @@ class Included:
     """Parts that were asked for; None where they were not."""
 
     spare: tuple[SpareLoad, ...] | None = None
+    highest_welds: tuple[HighestWeld, ...] | None = None
+    largest_motors: tuple[LargestMotor, ...] | None = None
+    longest_cords: tuple[LongestCord, ...] | None = None
     faults: tuple[FaultFigure, ...] | None = None
     shift: ShiftUse | None = None
     largest_sets: tuple[LargestSet, ...] | None = None
@@ -61,7 +67,13 @@ def with_included(
         included = replace(included, shift=use)
     if "break_evens" in words:
         result = replace(result, findings=break_evens(site, result.findings))
-        included = replace(included, spare=spare_loads(site))
+        included = replace(
+            included,
+            spare=spare_loads(site),
+            highest_welds=highest_welds(site, base),
+            largest_motors=largest_motors(site, base),
+            longest_cords=longest_cords(site, base),
+        )
     if "largest_sets" in words:
         sets, orders = largest_sets(site, base.settled), start_orders(site, base)
         included = replace(included, largest_sets=sets, start_orders=orders)

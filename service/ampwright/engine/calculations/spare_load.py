@@ -36,19 +36,27 @@ class SpareLoad:
 def spare_loads(site: Site) -> tuple[SpareLoad, ...]:
     """For every case that does not fail and every free receptacle with a line and a neutral."""
     base = evaluate(site, frozenset(), only=frozenset())
-    taken = {one.into for one in site.connections or ()}
+    free = free_receptacles(site, base)
     found: list[SpareLoad] = []
     for n, running in enumerate(base.sets):
         was = base.aspect(n, "capacity")
         if was in ("fail", "unknown"):
             continue
-        for receptacle in base.settled.source.receptacles:
-            if receptacle.connection != "L-N" or receptacle.id in (*taken, "assumed-receptacle"):
-                continue
+        for receptacle in free:
             if len(found) >= MOST_PLACES:
                 return tuple(found)
-            found.append(_spare(site, base, Case(running.id, running.running, "/cases"), receptacle.id, was))
+            found.append(_spare(site, base, Case(running.id, running.running, "/cases"), receptacle, was))
     return tuple(found)
+
+
+def free_receptacles(site: Site, base: Evaluation) -> tuple[str, ...]:
+    """Ids of those with a line and a neutral that nothing is plugged into."""
+    taken = {one.into for one in site.connections or ()}
+    return tuple(
+        item.id
+        for item in base.settled.source.receptacles
+        if item.connection == "L-N" and item.id not in (*taken, "assumed-receptacle")
+    )
 
 
 def _spare(site: Site, base: Evaluation, case: Case, receptacle: str, was: str) -> SpareLoad:
@@ -98,6 +106,11 @@ def _with_load(site: Site, base: Evaluation, case: Case, receptacle: str, power_
         load_states=tuple(state),
         operated="by_itself",
     )
+    return beside_case(site, base, case, receptacle, tool)
+
+
+def beside_case(site: Site, base: Evaluation, case: Case, receptacle: str, tool: Tool) -> Site:
+    """The site with one tool more in a receptacle, and that case alone, the tool running in it."""
     connections = site.connections
     if connections is None:
         index = base.settled.source.receptacles
@@ -107,6 +120,6 @@ def _with_load(site: Site, base: Evaluation, case: Case, receptacle: str, power_
     return replace(
         site,
         tools=(*site.tools, tool),
-        connections=(*connections, Connection(ADDED, receptacle, "/connections")),
-        cases=(Case(case.id, (*case.running, ADDED), case.pointer),),
+        connections=(*connections, Connection(tool.id, receptacle, "/connections")),
+        cases=(Case(case.id, (*case.running, tool.id), case.pointer),),
     )
