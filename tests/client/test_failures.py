@@ -339,7 +339,9 @@ def test_backoff_grows_and_is_spread() -> None:
 
 
 def newer(value: Any) -> Any:
-    """The same with a new member in every object."""
+    """The same with a new member in every object of the contract; a step of RFC 6902 carries any JSON."""
+    if isinstance(value, dict) and {"op", "path"} <= value.keys():
+        return value | {"member_of_2031": {"deep": [1]}}
     if isinstance(value, dict):
         return {key: newer(one) for key, one in value.items()} | {"member_of_2031": {"deep": [1]}}
     return [newer(one) for one in value] if isinstance(value, list) else value

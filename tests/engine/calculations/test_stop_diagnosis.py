@@ -17,6 +17,7 @@ from ampwright.engine.calculations.stop_observation import StopObservation, stop
 from ampwright.engine.site.band import Band
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from patched import patched
 from site_of import resistive, site_of
 
 
@@ -224,3 +225,83 @@ def test_what_is_said_to_hold_holds() -> None:
     assert found.verdict.capacity == "fail"
     moved = {**request, "connections": [{"plug": "one", "into": "R1"}, {"plug": "two", "into": "R3"}]}
     assert evaluate(site_of(moved), frozenset()).aspect(0, "capacity") == "pass"
+
+
+# 1.5 hp, code letter J (7.1 to 8 kVA/hp, NFPA 70 table 430.7(B)): 10.7 to 12 kVA at standstill, 89 to 100 A at 120 V
+COMPRESSOR = {
+    "id": "compressor",
+    "load_class": "air_compressor",
+    "shaft_power": "1.5 hp",
+    "supply_options": [{"voltage": "120 V", "current": "14 A"}],
+    "start": {"kind": "induction_motor", "motor": "capacitor_start", "code_letter": "J", "against": "head_pressure"},
+    "switch": "automatic",
+}
+
+
+def _household(**seen: Any) -> StopDiagnosisResult:
+    request = _request([COMPRESSOR], ["R1"])
+    for circuit in request["source"]["circuits"]:
+        circuit["device"]["rating"] = "15 A"
+        circuit["resistance"] = "0.4 ohm"
+    request["source"]["limits"][0]["continuous"] = "20000 VA"
+    request["source"]["limits"][0]["peak"] = "900 A"
+    return _first(request, **seen)[1]
+
+
+def _share(found: StopDiagnosisResult, cause: str) -> float:
+    return sum(one.likelihood_ratio for one in found.causes if one.cause == cause)
+
+
+def test_a_start_that_opens_a_breaker_is_told_with_the_current_of_the_start() -> None:
+    found = _household(after_s=1.0, switched_on="compressor", returned="at_the_breaker")
+    top = found.causes[0]
+    assert top.cause == "start_at_circuit"
+    assert "compressor" in top.text
+    assert top.figure == "peak_a"
+    assert top.values is not None
+    # behind 0.4 ohm the standstill current is 120 V over the motor's 1.2 to 1.35 ohm and the circuit's, in any angle
+    assert 120.0 / (1.35 + 0.4) <= top.values.high <= 120.0 / 1.19
+
+
+def test_a_start_is_looked_for_where_nobody_named_it() -> None:
+    """A compressor begins its cycles by itself; in the first seconds any tool may have been the last."""
+    assert _share(_household(after_s=2.0, returned="at_the_breaker"), "start_at_circuit") > 0.3
+    assert _share(_household(after_s=1500.0, returned="at_the_breaker"), "start_at_circuit") > 0.05
+    # long after it was switched on by hand it is no start any more
+    assert _share(_household(after_s=1500.0, switched_on="compressor"), "start_at_circuit") < 0.1
+
+
+def test_a_heater_has_no_start_to_blame() -> None:
+    found = _first(_request(HEATERS, ["R1", "R2"]), after_s=1.0, switched_on="two", returned="at_the_breaker")[1]
+    assert _share(found, "start_at_circuit") < 0.02
+
+
+def test_a_source_that_starts_the_motor_is_not_blamed_for_its_start() -> None:
+    found = _household(after_s=1.0, switched_on="compressor")
+    # 20 kVA against 12 kVA at standstill
+    assert _share(found, "start_at_source") < 0.02
+
+
+def test_every_change_told_makes_what_ran_hold_when_it_is_posted() -> None:
+    request = _request([COMPRESSOR, resistive("heater", "1200 W")], ["R1", "R2"])
+    request["source"]["limits"] = [
+        {"id": "inverter", "continuous": "5000 VA", "tiers": [], "peak": "900 A", "response": "shutdown"}
+    ]
+    names = [tool["id"] for tool in request["tools"]]
+    found = diagnose_stop(site_of(request), StopObservation(tuple(names), switched_on="compressor", after_s=1.0))
+    told = [even for one in found.causes for even in one.holds_with]
+    assert told
+    for even in told:
+        posted = {**request, "stopped": {"running": names, "switched_on": "compressor"}}
+        again = patched(
+            posted,
+            [
+                {"op": step.op, "path": step.path} | ({} if step.op == "remove" else {"value": step.value})
+                for step in even.change
+            ],
+        )
+        stopped = again.pop("stopped")
+        again["cases"] = [{"id": "stopped", "running": stopped["running"]}]
+        after = evaluate(site_of(again), frozenset())
+        assert even.then in (after.aspect(0, "capacity"), after.aspect(0, "safety")), even.text
+        assert even.then != "fail"

@@ -19,7 +19,7 @@ from ampwright.engine.calculations.wording import two_digits, with_unit
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.settled import SettledSite
 
-_STAND = ("stalls", "hunts", "source_limits")
+STANDS = ("stalls", "hunts", "source_limits")
 
 
 def start_checks(
@@ -88,7 +88,7 @@ def _stands(site: SettledSite, starts: Starts, one: ToolStart) -> list[Check]:
     """A motor that stays connected without turning, at the typical or only at the hard estimate."""
     for estimate, verdict in ((TYPICAL, "fail"), (HIGH, "marginal")):
         shown = one.estimates[estimate]
-        if shown.outcome not in _STAND or shown.trips_s < math.inf:
+        if shown.outcome not in STANDS or shown.trips_s < math.inf:
             continue
         tool = site.placements[one.tool].tool
         limit = starts.starting.limits[shown.limit] if shown.limit >= 0 and shown.stays_limited else None

@@ -53,7 +53,7 @@ STOP_CAUSES: dict[str, StopCause] = {
         ("limit_over_continuous", "peak_limit_over"),
     ),
     "start_at_circuit": StopCause(
-        "Switching on {tool} drew more than the device of {subject} lets through.",
+        "The start of {tool} drew more than the device of {subject} lets through.",
         0.8,
         (0.20, 0.68, 0.02, 0.10),
         (0.01, 0.04, 0.80, 0.15),
@@ -64,7 +64,7 @@ STOP_CAUSES: dict[str, StopCause] = {
         ("does_not_start", "start_trips", "starts_only_if", "stalls_without_trip", "circuit_over_rating"),
     ),
     "start_at_source": StopCause(
-        "Switching on {tool} asked the source {subject} for more than it gives even for a moment.",
+        "The start of {tool} asked the source {subject} for more than it gives even for a moment.",
         0.8,
         (0.35, 0.05, 0.02, 0.58),
         (0.01, 0.01, 0.08, 0.90),

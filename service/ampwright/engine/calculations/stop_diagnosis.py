@@ -14,38 +14,39 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from ampwright.engine.calculations.break_even_candidates import subjects_of
 from ampwright.engine.calculations.break_evens import break_evens
 from ampwright.engine.calculations.circuit_trip import protective_device
 from ampwright.engine.calculations.load_check import check_load
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import BreakEven, Change, FigureBand, Finding, Verdicts
 from ampwright.engine.calculations.safety_rules import leakage_behind_a
+from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
 from ampwright.engine.calculations.stop_causes import BEFORE_ANYTHING, EXTENTS, RETURNED, STOP_CAUSES
 from ampwright.engine.calculations.stop_observation import StopObservation
-from ampwright.engine.calculations.tools_together import solve_sets
+from ampwright.engine.calculations.stop_starts import (
+    WEIGHTS,
+    darkens_the_source,
+    opens_the_device,
+    stands_still,
+    start_of,
+    starters,
+)
 from ampwright.engine.physics.limit_events import Limit, UnfitLimit, play_limit
 from ampwright.engine.physics.protective_device import Device, UnfitDevice
 from ampwright.engine.physics.trip_probability import trip_probability
-from ampwright.engine.site.band import HIGH, LOW, TYPICAL, Band
+from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.settle_source import USUAL_SLEEP_W
 from ampwright.engine.site.settled import SettledCircuit, SettledLimit
 from ampwright.engine.site.use import Case, Site
 
 STOPPED = "stopped"
-# start current over running current by kind of start, and how long it lasts [s]; common practice, no source
-START_MULTIPLES: dict[str, tuple[Band, float]] = {
-    "induction_motor": (Band(4.0, 5.5, 7.0), 0.5),
-    "universal_motor": (Band(2.5, 4.0, 6.0), 0.2),
-    "rectifier": (Band(1.5, 4.0, 10.0), 0.01),
-    "resistive": (Band(1.0, 1.05, 1.3), 0.2),
-}
-UNKNOWN_START = (Band(1.5, 4.0, 7.0), 0.3)
 HARDLY = 0.002  # a cause that the figures speak against is not ruled out by figures that are 20 % off
 TOLD_FROM = 0.01
-WEIGHTS = ((LOW, 0.25), (TYPICAL, 0.5), (HIGH, 0.25))
+MOST_TOLD = 3  # changes of one cause
 SOONER, LATER = 1.0 / 3.0, 1.5  # how far a remembered time may be off; common practice, no source
-AT_THE_START_S = 5.0
 WARM_C = 35.0
+STALLED_HEATS_S = 3.0  # a protector opens within seconds on a motor that stands; common practice, no source
 LEAKAGE_BAND_A = {"gfci_class_a": (0.004, 0.006), "rcd": (0.015, 0.030)}  # UL 943; IEC 61008-1 (half from memory)
 
 
@@ -101,8 +102,8 @@ def diagnose_stop(
     base = evaluate(asked, frozenset())
     result = check_load(asked, withdrawn)
     findings = break_evens(asked, result.findings)
-    suspects = [*_circuits(base, seen), *_limits(base, seen), *_ground_faults(asked, base)]
-    suspects += [*_sleep(base), *_charge(asked, seen), *_motors(base, seen)]
+    suspects = [*_circuits(base, seen), *_limits(base, seen), *_starts_at_source(base, seen)]
+    suspects += [*_ground_faults(asked, base), *_sleep(base), *_charge(asked, seen), *_motors(base, seen)]
     weights = [
         STOP_CAUSES[one.cause].prior * max(one.explains, HARDLY) * _signs(one.cause, base, seen) for one in suspects
     ]
@@ -115,8 +116,7 @@ def diagnose_stop(
         holds = tuple(
             _posted(even, seen)
             for finding in findings
-            if finding.code in cause.findings
-            and (finding.pointer == one.pointer or finding.code != "low_voltage_at_tool")
+            if finding.code in cause.findings and _is_about(base, finding, one)
             for even in finding.break_even
             if even.then != "fail"
         )
@@ -130,11 +130,22 @@ def diagnose_stop(
                 one.figure,
                 one.values,
                 one.limit,
-                tuple(dict.fromkeys(holds))[:3],
+                _each_once(holds)[:MOST_TOLD],
             )
         )
     rests_on = tuple(finding for finding in findings if finding.code == "entry_withdrawn")
     return StopDiagnosisResult(result.verdict, BEFORE_ANYTHING, rests_on, tuple(ranked))
+
+
+def _each_once(holds: tuple[BreakEven, ...]) -> tuple[BreakEven, ...]:
+    return tuple({even.text: even for even in reversed(holds)}.values())[::-1]
+
+
+def _is_about(base: Evaluation, finding: Finding, one: _Suspect) -> bool:
+    """Whether a finding of the load check is about what is suspected: its tool, its place, else anything."""
+    if one.tool and finding.code in START_FINDING_CODES:
+        return one.tool in subjects_of(base, finding)
+    return finding.pointer == one.pointer or finding.code != "low_voltage_at_tool"
 
 
 def _posted(even: BreakEven, seen: StopObservation) -> BreakEven:
@@ -198,16 +209,14 @@ def _circuits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
         values = _band(band)
         try:
             explains = sum(weight * _window(1.0, seen.after_s, device, band[k]) for k, weight in WEIGHTS)
-            starts = _start_at(base, seen, i, circuit, device, band)
         except UnfitDevice:
             explains = 0.5 if band[TYPICAL] > circuit.rating_a else HARDLY
-            starts = []
         found.append(
             _Suspect(
                 "circuit_overload", circuit.pointer, _named(base, i), explains, "current_a", values, circuit.rating_a
             )
         )
-        found += starts
+        found += _starts_at(base, seen, i, circuit, device, band)
         warm = base.settled.ambient_c.high >= WARM_C and (seen.after_s is None or seen.after_s >= 300.0)
         near = 0.8 * circuit.rating_a < band[HIGH] and band[TYPICAL] <= circuit.rating_a
         if warm and near:
@@ -237,42 +246,52 @@ def _band(values: list[float]) -> FigureBand:
     return FigureBand(round(min(values), 3), round(values[TYPICAL], 3), round(max(values), 3))
 
 
-def _starter(base: Evaluation, seen: StopObservation) -> int | None:
-    """Placement of the tool that was just switched on."""
-    for i, placement in enumerate(base.settled.placements):
-        if placement.tool.id == seen.switched_on and placement.option is not None:
-            return i
-    return None
-
-
-def _soon(seen: StopObservation) -> float:
-    """How well a start fits the time told: it is over in seconds."""
-    return 1.0 if seen.after_s is None or seen.after_s <= AT_THE_START_S else 0.02
-
-
-def _start_at(
+def _starts_at(
     base: Evaluation, seen: StopObservation, i: int, circuit: SettledCircuit, device: Device, running_a: list[float]
 ) -> list[_Suspect]:
-    starter = _starter(base, seen)
-    if starter is None or base.settled.source.receptacles[base.settled.placements[starter].receptacle].circuit != i:
-        return []
-    placement = base.settled.placements[starter]
-    multiple, lasts_s = START_MULTIPLES.get(placement.load_class.start, UNKNOWN_START)
-    own = solve_sets(base.settled, [(starter,)]).circuit_a[0, :, i].tolist()
-    peak = [running_a[k] + (multiple.at(k) - 1.0) * own[k] for k in range(3)]
-    explains = sum(weight * trip_probability(device, (lasts_s,), (peak[k],), lasts_s) for k, weight in WEIGHTS)
-    return [
-        _Suspect(
-            "start_at_circuit",
-            circuit.pointer,
-            _named(base, i),
-            explains * _soon(seen),
-            "peak_a",
-            _band(peak),
-            circuit.rating_a,
-            placement.tool.id,
-        )
-    ]
+    found: list[_Suspect] = []
+    for starter in starters(base, seen):
+        placement = base.settled.placements[starter.placement]
+        if base.settled.source.receptacles[placement.receptacle].circuit != i:
+            continue
+        explains = opens_the_device(base, starter.placement, i, device, running_a)
+        one = start_of(base, starter.placement)
+        peak = None if one is None else _band([estimate.peak_a for estimate in one.estimates])
+        found.append(
+            _Suspect(
+                "start_at_circuit", circuit.pointer, _named(base, i), explains * starter.fits,
+                "peak_a" if peak else None, peak, circuit.rating_a if peak else None, placement.tool.id,
+            )
+        )  # fmt: skip
+    return found
+
+
+def _starts_at_source(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
+    """Limits that a start goes beyond, and a set that collapses under one."""
+    found: list[_Suspect] = []
+    source = base.settled.source.source
+    for starter in starters(base, seen):
+        one = start_of(base, starter.placement)
+        if one is None:
+            continue
+        name = base.settled.placements[starter.placement].tool.id
+        peak = _band([estimate.peak_a for estimate in one.estimates])
+        for k in sorted({estimate.limit for estimate in one.estimates}):
+            explains = darkens_the_source(one, k) * starter.fits
+            if k < 0 and explains <= 0.0:
+                continue  # nothing of the source stands in the way of this start
+            limit = base.starts.starting.limits[k] if k >= 0 else None
+            most = None
+            if limit is not None:
+                most = max((amps for tiers in limit.tiers for amps, _ in tiers), default=limit.continuous_a)
+            found.append(
+                _Suspect(
+                    "start_at_source", limit.pointer if limit is not None else source.pointer,
+                    "" if limit is None or limit.id == "assumed-output" else limit.id, explains, "peak_a", peak,
+                    None if most is None else round(most, 3), name,
+                )
+            )  # fmt: skip
+    return found
 
 
 def _limits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
@@ -286,54 +305,31 @@ def _limits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
             continue
         name = {"VA": "apparent_power_va", "W": "power_w", "A": "current_a"}[unit]
         subject = "" if limit.id == "assumed-output" else limit.id
-        explains, most = _refuses(base, limit, amount, seen)
+        explains = _refuses(base, limit, amount, seen)
         found.append(
             _Suspect("source_overload", limit.pointer, subject, explains, name, _band(amount), limit.continuous)
-        )
-        starter = _starter(base, seen)
-        if starter is None or limit.response == "current_limiting":
-            continue
-        placement = base.settled.placements[starter]
-        if base.settled.source.receptacles[placement.receptacle].circuit not in limit.circuits:
-            continue
-        multiple, _ = START_MULTIPLES.get(placement.load_class.start, UNKNOWN_START)
-        own = solve_sets(base.settled, [(starter,)]).limit_amount[0, :, i].tolist()
-        peak = [amount[k] + (multiple.at(k) - 1.0) * own[k] for k in range(3)]
-        chance = sum(weight * (1.0 if peak[k] > most else 0.0) for k, weight in WEIGHTS)
-        found.append(
-            _Suspect(
-                "start_at_source",
-                limit.pointer,
-                subject,
-                chance * _soon(seen),
-                name,
-                _band(peak),
-                most,
-                placement.tool.id,
-            )
         )
     return found
 
 
-def _refuses(base: Evaluation, limit: SettledLimit, amount: list[float], seen: StopObservation) -> tuple[float, float]:
-    """How well the source's tiers explain a stop then, and the most that it gives even for a moment."""
+def _refuses(base: Evaluation, limit: SettledLimit, amount: list[float], seen: StopObservation) -> float:
+    """How well the source's tiers explain a stop then."""
     stated = next((item for item in base.settled.source.source.limits or () if item.id == limit.id), None)
     tiers: tuple[tuple[float, float], ...] | None = None
     if stated is not None and stated.tiers is not None:
         same = [tier for tier in stated.tiers if tier.amount.unit == limit.unit]
         tiers = tuple(sorted((tier.amount.band.typical, tier.lasts_s.typical) for tier in same))
-    most = tiers[-1][0] if tiers else limit.continuous * (2.0 if tiers is None else 1.0)
     if amount[HIGH] <= limit.continuous or limit.response in ("current_limiting", "voltage_dip"):
-        return HARDLY, most
+        return HARDLY
     model = Limit(limit.continuous, tiers, limit.response or "shutdown")
     try:
         first = play_limit(model, (math.inf,), (amount[HIGH],)).trips_earliest_s
         last = play_limit(model, (math.inf,), (max(amount[TYPICAL], limit.continuous * 1.001),)).trips_latest_s
     except UnfitLimit:
-        return 0.3, most
+        return 0.3
     if seen.after_s is None:
-        return 0.7, most
-    return (0.9 if SOONER * first <= seen.after_s <= max(last, first) * LATER else 0.05), most
+        return 0.7
+    return 0.9 if SOONER * first <= seen.after_s <= max(last, first) * LATER else 0.05
 
 
 def _ground_faults(site: Site, base: Evaluation) -> list[_Suspect]:
@@ -413,7 +409,9 @@ def _motors(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
         low = min(volts) < placement.lowest_voltage_v
         explains = 0.4 if low or placement.tool.id == seen.heavy else 0.05
         if seen.after_s is not None and seen.after_s < 30.0:
-            explains *= 0.1  # a winding does not heat that fast
+            explains *= 0.1  # a winding that turns does not heat that fast
+        if seen.switched_on in (None, placement.tool.id) and (seen.after_s is None or seen.after_s >= STALLED_HEATS_S):
+            explains = max(explains, 0.6 * stands_still(start_of(base, i)))
         found.append(
             _Suspect(
                 "motor_protector",
