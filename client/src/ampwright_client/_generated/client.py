@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 8e90e0ac1f9b51666e19c6a10a5ee5292e15d5e22d85d0dc22ee7b1e0eb744fa. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 51161c314ba7a9c02d1b3e45e0f0f822c0e25538b5d6bf785b6a9a2199151ffd. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -84,9 +84,10 @@ class Client(Transport):
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
         withdrawn now. With `catalogue_release` it gives the same answer for ever.
         include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding and the load that may still be added; the figures of a dead short at the end of each cord
-        (whether it goes away is judged in any case); the largest sets of tools that run together, and the
-        best order of starting; overload and trips over a shift; trip curves.
+        each finding, the load that may still be added, the highest weld, the largest motor that starts and
+        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
+        in any case); the largest sets of tools that run together, and the best order of starting; overload
+        and trips over a shift; trip curves.
         shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
         charge : Share with its unit (%): one value, `low..high` or `low..typical..high`.
@@ -157,9 +158,10 @@ class Client(Transport):
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
         withdrawn now. With `catalogue_release` it gives the same answer for ever.
         include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding and the load that may still be added; the figures of a dead short at the end of each cord
-        (whether it goes away is judged in any case); the largest sets of tools that run together, and the
-        best order of starting; overload and trips over a shift; trip curves.
+        each finding, the load that may still be added, the highest weld, the largest motor that starts and
+        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
+        in any case); the largest sets of tools that run together, and the best order of starting; overload
+        and trips over a shift; trip curves.
         shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
 
@@ -891,9 +893,10 @@ class Client(Transport):
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
         withdrawn now. With `catalogue_release` it gives the same answer for ever.
         include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding and the load that may still be added; the figures of a dead short at the end of each cord
-        (whether it goes away is judged in any case); the largest sets of tools that run together, and the
-        best order of starting; overload and trips over a shift; trip curves.
+        each finding, the load that may still be added, the highest weld, the largest motor that starts and
+        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
+        in any case); the largest sets of tools that run together, and the best order of starting; overload
+        and trips over a shift; trip curves.
         shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
         `>=value` for a meter over its range.
 

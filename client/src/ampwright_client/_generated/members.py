@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 8e90e0ac1f9b51666e19c6a10a5ee5292e15d5e22d85d0dc22ee7b1e0eb744fa. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 51161c314ba7a9c02d1b3e45e0f0f822c0e25538b5d6bf785b6a9a2199151ffd. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 8e90e0ac1f9b51666e19c6a10a5ee5292e15d5e22d85d0dc22ee7b1e0eb744fa. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 51161c314ba7a9c02d1b3e45e0f0f822c0e25538b5d6bf785b6a9a2199151ffd. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -143,12 +143,14 @@ __all__ = [
     "FuelConditions",
     "FuelResult",
     "Fuse",
+    "HighestWeld",
     "InductionMotorStart",
     "KitAdapter",
     "KitDocument",
     "KitInUse",
     "KitItem",
     "KitRevision",
+    "LargestMotor",
     "LargestSet",
     "Leg",
     "LegResult",
@@ -159,6 +161,7 @@ __all__ = [
     "LoadClassList",
     "LoadClassRow",
     "LoadState",
+    "LongestCord",
     "MadeAccessKey",
     "MeasuredStart",
     "MemberName",
@@ -654,6 +657,23 @@ class FindingCodeRow(Struct, kw_only=True):
     basis: list[str] = []
 
 
+class HighestWeld(Struct, kw_only=True):
+    """The highest weld of a welder beside the rest of its case, in amperes of its output.
+
+    At `passes_a` the case passes, at `at_most_a` it is at least marginal; one that is left out does not exist. What it
+    takes from the outlet, for how long the welder bears it and its effective current belong to `at_most_a`."""
+
+    case: str
+    tool: str
+    rated_a: float
+    passes_a: float | UnsetType = UNSET
+    at_most_a: float | UnsetType = UNSET
+    supply_current_a: float | UnsetType = UNSET
+    welds_s_in_ten_minutes: float | UnsetType = UNSET
+    effective_current_a: float | UnsetType = UNSET
+    limited_by: str | UnsetType = UNSET
+
+
 class InductionMotorStart(Struct, kw_only=True, tag_field="kind", tag="induction_motor"):
     """Start of an induction motor, from plate or from a measured locked-rotor current."""
 
@@ -700,6 +720,20 @@ class KitItem(Struct, kw_only=True):
     "Revision of a catalogue entry, from 1."
     count: int | UnsetType = UNSET
     "How many."
+
+
+class LargestMotor(Struct, kw_only=True):
+    """The largest capacitor-start motor, by shaft power, that starts and runs at a free receptacle beside a case.
+
+    `against` is what it starts against: head_pressure or nothing. After `holds_w` the case is no worse than it was,
+    after `at_most_w` at least marginal; one that is left out does not exist."""
+
+    case: str
+    receptacle: str
+    against: str
+    holds_w: float | UnsetType = UNSET
+    at_most_w: float | UnsetType = UNSET
+    limited_by: str | UnsetType = UNSET
 
 
 class LargestSet(Struct, kw_only=True):
@@ -775,6 +809,16 @@ class LoadState(Struct, kw_only=True):
     follows_voltage: FollowsVoltage | UnsetType = UNSET
     lasts: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class LongestCord(Struct, kw_only=True):
+    """The longest that a cord may be before a case gets worse, and the finding that a longer one would bring.
+
+    Without `limited_by` it is the longest that was looked at, 1,000 ft."""
+
+    cord: str
+    length_m: float
+    limited_by: str | UnsetType = UNSET
 
 
 class MadeAccessKey(Answer, kw_only=True):
@@ -2774,6 +2818,9 @@ class LoadCheckAnswer(Answer, kw_only=True):
     assumptions: list[Assumption] = []
     cases: list[CaseResult] = []
     spare: list[SpareLoad] | UnsetType = UNSET
+    highest_welds: list[HighestWeld] | UnsetType = UNSET
+    largest_motors: list[LargestMotor] | UnsetType = UNSET
+    longest_cords: list[LongestCord] | UnsetType = UNSET
     faults: list[FaultFigure] | UnsetType = UNSET
     shift: ShiftUse | UnsetType = UNSET
     largest_sets: list[LargestSet] | UnsetType = UNSET
@@ -2883,7 +2930,7 @@ class EnergyBudgetRequest(Struct, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[Include] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     charge: str | UnsetType = UNSET
@@ -2931,7 +2978,7 @@ class LoadCheckRequest(Struct, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[Include] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
@@ -2980,7 +3027,7 @@ class StopDiagnosisRequest(Struct, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[Include] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding and the load that may still be added; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     stopped: Stop
