@@ -68,6 +68,20 @@ def test_first_key_closes_the_door(database_url: str, database: Database) -> Non
             assert client.get(path, headers={"accept": "*/*"}).status_code == 200
 
 
+def test_the_last_key_that_goes_does_not_open_the_door(database_url: str, database: Database) -> None:
+    """Else whoever waits until a key has expired gets in without one."""
+    gone = make_key(database, scopes=["keys"], note="a test", who="test")
+    with served(database_url) as client:
+        revoke_key(database, gone.key.id, who="test")
+        assert_problem(client.post("/v1/trials", json=GOOD), 401, "unauthenticated")
+        assert_problem(client.post("/v1/trials", json=GOOD, headers=bearer(gone.text)), 401, "unauthenticated")
+    with served(database_url) as client:
+        assert_problem(client.post("/v1/trials", json=GOOD), 401, "unauthenticated")
+        text = make(database, "calculate")  # as the command does
+    with served(database_url) as client:
+        assert client.post("/v1/trials", json=GOOD, headers=bearer(text)).status_code == 200
+
+
 def test_other_address_is_closed_without_keys(database_url: str) -> None:
     with served(database_url, host="192.0.2.1") as client:
         assert_problem(client.post("/v1/trials", json=GOOD), 401, "unauthenticated")

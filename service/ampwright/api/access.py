@@ -1,8 +1,9 @@
 """Who may call, and what for?
 
-A caller shows a key as ``Authorization: Bearer ampw_...`` (RFC 6750). As long as no key exists, a service that only its
-own machine can reach asks for none; from the first key on, and on any other address always, every resource under
-``/v1`` asks for one. Health, documentation and problem pages stay open.
+A caller shows a key as ``Authorization: Bearer ampw_...`` (RFC 6750). As long as no key was ever made, a service that
+only its own machine can reach asks for none; from the first key on, and on any other address always, every resource
+under ``/v1`` asks for one. A key that expires or is revoked does not open the door again, be it the last one: the
+command line makes the next. Health, documentation and problem pages stay open.
 """
 
 from __future__ import annotations
@@ -55,7 +56,7 @@ class Access:
         return await self._lane.run(lambda: self._checked(authorization, scope))
 
     def _checked(self, authorization: str | None, scope: str) -> AccessKey | None:
-        if authorization is None and not self._always and not self._ring.any_live():
+        if authorization is None and not self._always and not self._ring.any_made():
             return None
         scheme, _, text = (authorization or "").partition(" ")
         key = self._ring.check(text.strip()) if scheme.lower() == "bearer" else None

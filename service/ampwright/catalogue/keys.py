@@ -135,7 +135,7 @@ class KeyRing:
         self._keep_s = keep_s
         self._monotonic_s = monotonic_s
         self._lock = threading.Lock()
-        self._known: tuple[float, dict[str, tuple[str, AccessKey]]] | None = None
+        self._known: tuple[float, dict[str, tuple[str, AccessKey]], bool] | None = None
 
     def check(self, text: str) -> AccessKey | None:
         """The live key whose text this is; None for anything else. Errors: DatabaseUnavailable."""
@@ -151,19 +151,27 @@ class KeyRing:
         now = self._database.clock()
         return any(key.is_live(now) for _, key in self._keys().values())
 
+    def any_made(self) -> bool:
+        """Whether a key was ever made, be it revoked or expired by now. Errors: DatabaseUnavailable."""
+        return self._read()[2]
+
     def forget(self) -> None:
         """Read the keys at the next use: for the worker that has just made or revoked one."""
         self._known = None
 
     def _keys(self) -> dict[str, tuple[str, AccessKey]]:
+        return self._read()[1]
+
+    def _read(self) -> tuple[float, dict[str, tuple[str, AccessKey]], bool]:
         now_s = self._monotonic_s()
         with self._lock:
             if self._known is None or now_s - self._known[0] >= self._keep_s:
                 table = models.access_key
                 with self._database.read() as connection:
-                    rows = connection.execute(select(*table.c).where(table.c.revoked_at.is_(None))).all()
-                self._known = (now_s, {row.id: (row.sha256, _as_key(row)) for row in rows})
-            return self._known[1]
+                    rows = connection.execute(select(*table.c)).all()
+                standing = {row.id: (row.sha256, _as_key(row)) for row in rows if row.revoked_at is None}
+                self._known = (now_s, standing, bool(rows))
+            return self._known
 
 
 def _digest(text: str) -> str:
