@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 51161c314ba7a9c02d1b3e45e0f0f822c0e25538b5d6bf785b6a9a2199151ffd. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 7745b3d8aa50082fdea73b70876e018aee5e91df8d70d2dbb8b511284cd075e3. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
