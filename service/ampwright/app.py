@@ -27,6 +27,7 @@ from ampwright.api import (
     cord_sizings,
     cords,
     energy_budgets,
+    kit_validations,
     kits,
     load_checks,
     power_sources,
@@ -59,6 +60,7 @@ _log = logging.getLogger("ampwright.app")
 RESOURCES: tuple[Operations, ...] = (
     load_checks.operations,
     energy_budgets.operations,
+    kit_validations.operations,
     cord_sizings.operations,
     stop_diagnoses.operations,
     tool_profiles.operations,

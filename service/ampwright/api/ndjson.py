@@ -19,24 +19,29 @@ import msgspec
 from msgspec import Struct
 
 from ampwright.api.admission import CancelFlag, LaneName
+from ampwright.api.negotiation import LINES
 from ampwright.api.operations import Call, Reply
 
-LINES = "application/x-ndjson"
 CHUNK_BYTES = 64 * 1024
 # Proxies give up on a connection that says nothing for a minute or so; a chunk leaves well before.
 CHUNK_S = 5.0
 # A proxy that buffers would let the service run ahead of its reader without a bound.
 HEADERS: Mapping[str, str] = {"X-Accel-Buffering": "no", "Cache-Control": "no-store"}
 
+__all__ = ["LINES", "LineChunks", "streamed"]
+
 _log = logging.getLogger("ampwright.ndjson")
 
 
 class LineChunks:
-    """Lines encoded and gathered. `progress` makes the line for a chunk that time, and not size, has ended."""
+    """Lines encoded and gathered; bytes are sent as they are.
+
+    `progress` makes the line for a chunk that time, and not size, has ended.
+    """
 
     def __init__(
         self,
-        lines: Iterator[Struct],
+        lines: Iterator[Struct | bytes],
         cancel: CancelFlag,
         progress: Callable[[], Struct] | None = None,
         *,
@@ -54,8 +59,7 @@ class LineChunks:
         ends_at = self._clock() + CHUNK_S
         for line in self._lines:
             self._cancel.check()
-            chunk += self._encoder.encode(line)
-            chunk += b"\n"
+            chunk += line if isinstance(line, bytes) else self._encoder.encode(line) + b"\n"
             if len(chunk) >= CHUNK_BYTES:
                 return bytes(chunk)
             if self._clock() >= ends_at:
@@ -69,12 +73,14 @@ class LineChunks:
 async def streamed(
     call: Call,
     lane: LaneName,
-    make: Callable[[], Iterator[Struct]],
+    make: Callable[[], Iterator[Struct | bytes]],
     progress: Callable[[], Struct] | None = None,
     headers: Mapping[str, str] | None = None,
+    media_type: str = LINES,
 ) -> Reply[Any]:
     """A reply of the lines that `make()` gives, each chunk made in the lane.
 
+    media_type : another one than that of lines for bytes that are none, such as rows of CSV.
     Errors: whatever `make` or the lines of the first chunk raise. What goes wrong later ends the stream without `end`.
     """
 
@@ -99,4 +105,4 @@ async def streamed(
         finally:
             call.cancel.set()
 
-    return Reply(sent(), headers={**HEADERS, **(headers or {})}, media_type=LINES)
+    return Reply(sent(), headers={**HEADERS, **(headers or {})}, media_type=media_type)

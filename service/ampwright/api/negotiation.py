@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from ampwright.api.problems import ProblemError
 
 JSON = "application/json"
+LINES = "application/x-ndjson"
 _QUALITY = re.compile(r"\A(?:0(?:\.[0-9]{0,3})?|1(?:\.0{0,3})?)\Z")
 _MOST_RANGES = 64
 

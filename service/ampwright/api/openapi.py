@@ -16,7 +16,7 @@ from msgspec import UNSET, Struct
 
 from ampwright.api import examples as example_files
 from ampwright.api.examples import Example, load_examples
-from ampwright.api.negotiation import JSON
+from ampwright.api.negotiation import JSON, LINES
 from ampwright.api.operations import Operation, Operations
 from ampwright.api.problems import PROBLEM_MEDIA_TYPE, PROBLEM_TYPES, Problem
 from ampwright.api.schemas import REF, Schema, components
@@ -225,8 +225,11 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
             if shown:
                 content["examples"] = shown
             response["content"] = {JSON: content} | {
-                media_type: {"schema": {"type": "string"}} for media_type in operation.renderings
+                media_type: {"schema": {"type": "string"}} for media_type in (*operation.renderings, *operation.streams)
             }
+            if operation.line is not None:
+                # one value of the schema a line; OpenAPI 3.1 has no word for a sequence of them
+                response["content"][LINES] = {"schema": schema_of[id(operation.line)]}
         elif operation.sends:
             sent: Schema = {"type": "string"} if operation.line is None else schema_of[id(operation.line)]
             response["content"] = {media_type: {"schema": sent} for media_type in operation.sends}

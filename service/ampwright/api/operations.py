@@ -33,7 +33,7 @@ from litestar import Request
 from msgspec import Struct
 
 from ampwright.api.admission import CancelFlag, LaneName, run_while_wanted
-from ampwright.api.negotiation import JSON
+from ampwright.api.negotiation import JSON, LINES
 from ampwright.api.problems import PROBLEM_TYPES
 from ampwright.api.services import Services
 from ampwright.catalogue.keys import AccessKey
@@ -67,6 +67,7 @@ class Call:
     services: Services
     cancel: CancelFlag
     key: AccessKey | None = None
+    media_type: str = JSON
 
     @property
     def who(self) -> str:
@@ -135,11 +136,14 @@ class Operation:
     sends: tuple[str, ...] | None = None
     line: Any = None
     larger_body: str = ""
+    streams: tuple[str, ...] = ()
 
     @property
     def media_types(self) -> tuple[str, ...]:
         """What it can send, the usual one first; empty where that is not chosen by the caller."""
-        return (JSON, *self.renderings) if self.sends is None else self.sends
+        if self.sends is not None:
+            return self.sends
+        return (JSON, *self.renderings, *((LINES,) if self.line is not None else ()), *self.streams)
 
 
 class Operations:
@@ -191,6 +195,7 @@ class Operations:
         sends: Sequence[str] | None = None,
         line: Any = None,
         larger_body: str = "",
+        streams: Sequence[str] = (),
     ) -> Callable[[Handler], Handler]:
         """Declare one operation.
 
@@ -205,8 +210,10 @@ class Operations:
         documented : False keeps it out of the document (pages for people);
         compress : False for streams and for what is packed already;
         sends : media types of a Reply of bytes, instead of JSON and the renderings; empty: whatever is asked for;
-        line : what one line of a stream is (ndjson.py), where ``sends`` names such a type;
-        larger_body : reads as much as an import may be; the text says what to do with what is larger still.
+        larger_body : reads as much as an import may be; the text says what to do with what is larger still;
+        line : what one line of a stream is (ndjson.py), where ``sends`` names such a type, or where a coroutine answers
+        with one beside JSON: ``call.media_type`` says what the caller wants;
+        streams : other media types that such a coroutine answers with.
 
         Raises TypeError where declaration and handler do not go together.
         """
@@ -253,6 +260,7 @@ class Operations:
                     sends=None if sends is None else tuple(sends),
                     line=line,
                     larger_body=larger_body,
+                    streams=tuple(streams),
                 )
             )
             return handler

@@ -68,7 +68,7 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
     key = None
     if operation.scope is not None:
         key = await services.access.admit(request.headers.get("authorization"), operation.scope)
-    call = Call(request=request, services=services, cancel=CancelFlag(), key=key)
+    call = Call(request=request, services=services, cancel=CancelFlag(), key=key, media_type=media_type)
     arguments: dict[str, Any] = {"call": call}
     if operation.path_parameters is not None:
         arguments["path"] = parameters.path_parameters(request, operation.path_parameters)
@@ -84,9 +84,8 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
     if operation.lane is None:
         result = await operation.handler(**wanted)
         if isinstance(result, Reply) and isinstance(result.content, AsyncIterator):
-            return Stream(
-                result.content, status_code=result.status, media_type=result.media_type, headers=dict(result.headers)
-            )
+            headers = {**result.headers, **({"Vary": "Accept"} if len(offered) > 1 else {})}
+            return Stream(result.content, status_code=result.status, media_type=result.media_type, headers=headers)
         reply = _written(operation, result, media_type)
     else:
         # Writing a large answer takes as long as making a small one, so it belongs to the lane's thread too.
@@ -112,7 +111,7 @@ def _response(operation: Operation, request: Request[Any, Any, Any], reply: Repl
     headers = dict(reply.headers)
     if operation.deprecation is not None:
         headers |= operation.deprecation.headers()
-    if operation.renderings:
+    if len(operation.media_types) > 1:
         headers["Vary"] = "Accept"
     if reply.entity_tag is not None:
         headers["ETag"] = reply.entity_tag

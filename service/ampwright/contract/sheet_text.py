@@ -104,6 +104,13 @@ def write_csv(columns: Sequence[str], rows: Iterable[dict[str, str]]) -> str:
     return out.getvalue()
 
 
+def csv_line(cells: Sequence[str]) -> bytes:
+    """One row of CSV, as `write_csv` writes it."""
+    out = io.StringIO(newline="")
+    csv.writer(out, lineterminator="\r\n").writerow([guarded(cell) for cell in cells])
+    return out.getvalue().encode()
+
+
 def guarded(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula."""
     return "'" + cell if cell.startswith(_FORMULA) or _looks_guarded(cell) else cell

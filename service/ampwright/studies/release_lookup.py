@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
-from msgspec import UNSET
+from msgspec import UNSET, UnsetType
 
 from ampwright.catalogue.clock import to_text
 from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
@@ -57,7 +57,7 @@ def resolve_in_release(
     store : None where there is no catalogue; as_sent : where a pointer into `request` lies in what the caller sent.
     Errors: NoSuchRelease, DatabaseUnavailable.
     """
-    as_of, unread = _time_of(request)
+    as_of, unread = withdrawal_time(request.withdrawals_as_of)
     named = None if request.catalogue_release is UNSET else request.catalogue_release
     snapshot: ReleaseSnapshot[Any] | None = None
     withdrawals: Withdrawals | None = None
@@ -75,8 +75,8 @@ def resolve_in_release(
     return resolved, stamp
 
 
-def _time_of(request: LoadCheckRequest) -> tuple[datetime | None, tuple[Fault, ...]]:
-    text = request.withdrawals_as_of
+def withdrawal_time(text: str | UnsetType) -> tuple[datetime | None, tuple[Fault, ...]]:
+    """The time by which withdrawals count, None where none is stated; and the fault of a text that is no time."""
     if text is UNSET:
         return None, ()
     try:

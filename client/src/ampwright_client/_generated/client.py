@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 7745b3d8aa50082fdea73b70876e018aee5e91df8d70d2dbb8b511284cd075e3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from msgspec import UNSET, UnsetType
 
 from ampwright_client._generated import models, words
 from ampwright_client.calls import Call, CallOptions, body_of
+from ampwright_client.lines import Lines
 from ampwright_client.pages import rows
 from ampwright_client.transport import Transport
 
@@ -2825,6 +2826,176 @@ class Client(Transport):
                 "/v1/cord-sizings",
                 models.CordSizingAnswer,
                 body=body_of(models.CordSizingRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def validate_kits(
+        self, request: models.KitValidationRequest, /, *, options: CallOptions | None = None
+    ) -> models.KitValidationAnswer: ...
+    @overload
+    def validate_kits(
+        self,
+        /,
+        *,
+        sources: list[models.MatrixSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.MatrixJob] | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[str] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.KitValidationAnswer: ...
+    def validate_kits(
+        self,
+        request: models.KitValidationRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.KitValidationAnswer:
+        """Check many kits on many sources for many jobs.
+
+        Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
+        sentence for the crew, what to bring and why, what would make the answer void, and on which other
+        source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
+        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
+        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
+        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
+        line: ask for the rest with `rows`.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.KitValidationAnswer](
+                "POST",
+                "/v1/kit-validations",
+                models.KitValidationAnswer,
+                body=body_of(models.KitValidationRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def validate_kits_csv(
+        self, request: models.KitValidationRequest, /, *, options: CallOptions | None = None
+    ) -> str: ...
+    @overload
+    def validate_kits_csv(
+        self,
+        /,
+        *,
+        sources: list[models.MatrixSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.MatrixJob] | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[str] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> str: ...
+    def validate_kits_csv(
+        self,
+        request: models.KitValidationRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> str:
+        """Check many kits on many sources for many jobs.
+
+        Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
+        sentence for the crew, what to bring and why, what would make the answer void, and on which other
+        source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
+        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
+        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
+        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
+        line: ask for the rest with `rows`.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[str](
+                "POST",
+                "/v1/kit-validations",
+                str,
+                body=body_of(models.KitValidationRequest, request, members),
+                accept="text/csv",
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def validate_kits_lines(
+        self, request: models.KitValidationRequest, /, *, options: CallOptions | None = None
+    ) -> Lines[models.KitValidationLine]: ...
+    @overload
+    def validate_kits_lines(
+        self,
+        /,
+        *,
+        sources: list[models.MatrixSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.MatrixJob] | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[str] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Lines[models.KitValidationLine]: ...
+    def validate_kits_lines(
+        self,
+        request: models.KitValidationRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> Lines[models.KitValidationLine]:
+        """Check many kits on many sources for many jobs.
+
+        Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
+        sentence for the crew, what to bring and why, what would make the answer void, and on which other
+        source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
+        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
+        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
+        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
+        line: ask for the rest with `rows`.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._lines(
+            Call[models.KitValidationLine](
+                "POST",
+                "/v1/kit-validations",
+                models.KitValidationLine,
+                body=body_of(models.KitValidationRequest, request, members),
+                accept="application/x-ndjson",
                 safe=True,
             ),
             options,

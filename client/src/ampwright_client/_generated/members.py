@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 7745b3d8aa50082fdea73b70876e018aee5e91df8d70d2dbb8b511284cd075e3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

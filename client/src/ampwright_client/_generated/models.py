@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 7745b3d8aa50082fdea73b70876e018aee5e91df8d70d2dbb8b511284cd075e3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -43,6 +43,7 @@ from ampwright_client._generated.words import (
     Pattern,
     Phases,
     Place,
+    Plugging,
     ResetMethod,
     Returned,
     RuleLineLoadState,
@@ -88,7 +89,11 @@ __all__ = [
     "CatalogueImport",
     "CatalogueImported",
     "CatalogueSource",
+    "CellAsks",
+    "CellEnergyBudget",
     "CellFault",
+    "CellFinding",
+    "CellLoadCheck",
     "Change",
     "ChangedMember",
     "Choice",
@@ -150,6 +155,11 @@ __all__ = [
     "KitInUse",
     "KitItem",
     "KitRevision",
+    "KitValidationAnswer",
+    "KitValidationHead",
+    "KitValidationLine",
+    "KitValidationRequest",
+    "KitValidationRow",
     "LargestMotor",
     "LargestSet",
     "Leg",
@@ -163,10 +173,18 @@ __all__ = [
     "LoadState",
     "LongestCord",
     "MadeAccessKey",
+    "MatrixDay",
+    "MatrixEnd",
+    "MatrixFault",
+    "MatrixJob",
+    "MatrixKit",
+    "MatrixProgress",
+    "MatrixSource",
     "MeasuredStart",
     "MemberName",
     "MemberPage",
     "MemberRow",
+    "MissingThing",
     "NewAccessKey",
     "NewCord",
     "NewCordRevision",
@@ -181,12 +199,14 @@ __all__ = [
     "NewToolProfileRevision",
     "NewWithdrawal",
     "Observation",
+    "OtherSource",
     "Outcomes",
     "OvercurrentDevice",
     "PackCharging",
     "Percentiles",
     "PlugList",
     "PlugRow",
+    "PluggedIn",
     "PowerSourceDocument",
     "PowerSourceRevision",
     "Problem",
@@ -212,6 +232,7 @@ __all__ = [
     "RevisionDifferences",
     "RevisionPage",
     "RevisionRow",
+    "RowRange",
     "RuleLayer",
     "RuleLayerList",
     "RuleLayerRow",
@@ -260,6 +281,7 @@ __all__ = [
     "UsedEntry",
     "Vehicle",
     "VehicleDocument",
+    "VerdictCounts",
     "Verdicts",
     "WayHome",
     "WithdrawalNote",
@@ -270,6 +292,7 @@ __all__ = [
     "WorkDone",
     "WorkObservation",
     "WorkPosterior",
+    "WouldInvalidate",
 ]
 
 
@@ -398,6 +421,17 @@ class CatalogueImported(Answer, kw_only=True):
     new_withdrawals: int
 
 
+class CellAsks(Struct, kw_only=True):
+    """The question to settle first: what was assumed, how to find out, and the verdict if it is otherwise."""
+
+    code: str
+    pointer: str
+    value: str
+    how_to_find_out: str
+    if_instead: str | UnsetType = UNSET
+    swings_verdict_to: Verdict | UnsetType = UNSET
+
+
 class CellFault(Struct, kw_only=True):
     """What is wrong with a cell; `row` counts as a spreadsheet does, the header being 1."""
 
@@ -406,6 +440,21 @@ class CellFault(Struct, kw_only=True):
     code: str
     message: str
     did_you_mean: str | UnsetType = UNSET
+
+
+class CellFinding(Struct, kw_only=True):
+    """The first finding of a cell. `pointer` goes into the request as sent."""
+
+    code: str
+    severity: Severity
+    aspect: Aspect
+    pointer: str
+    text: str
+    what_to_do: str
+    figure: str | UnsetType = UNSET
+    value: float | UnsetType = UNSET
+    limit: float | UnsetType = UNSET
+    cases: list[str] = []
 
 
 class Change(Struct, kw_only=True):
@@ -722,6 +771,20 @@ class KitItem(Struct, kw_only=True):
     "How many."
 
 
+class KitValidationHead(Struct, kw_only=True, tag_field="kind", tag="head"):
+    """The first line: what all rows rest on, and which rows follow."""
+
+    rows_in_all: int
+    begin: int
+    end: int
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str
+
+
 class LargestMotor(Struct, kw_only=True):
     """The largest capacitor-start motor, by shaft power, that starts and runs at a free receptacle beside a case.
 
@@ -829,6 +892,22 @@ class MadeAccessKey(Answer, kw_only=True):
     "Send it as Authorization: Bearer."
 
 
+class MatrixFault(Struct, kw_only=True):
+    """Why one cell has no answer; the others have theirs. `pointer` goes into the request as sent."""
+
+    pointer: str
+    code: str
+    message: str
+    did_you_mean: str | UnsetType = UNSET
+
+
+class MatrixProgress(Struct, kw_only=True, tag_field="kind", tag="progress"):
+    """Nothing is wrong, rows only take long."""
+
+    rows: int
+    of: int
+
+
 class MeasuredStart(Struct, kw_only=True, tag_field="kind", tag="measured"):
     """A start as a meter saw it on a stiff supply."""
 
@@ -856,6 +935,17 @@ class MemberRow(Struct, kw_only=True):
     revision: int
     sha256: str
     "SHA-256 in hexadecimal."
+
+
+class MissingThing(Struct, kw_only=True):
+    """One thing to bring: its kind, in words, how many, why, and the finding behind it."""
+
+    item: str
+    says: str
+    quantity: int
+    why: str
+    pointer: str
+    finding: str | UnsetType = UNSET
 
 
 class NewAccessKey(Struct, kw_only=True):
@@ -907,6 +997,13 @@ class Observation(Struct, kw_only=True):
     "Plain text in one line."
 
 
+class OtherSource(Struct, kw_only=True):
+    """Another source of the request on which the same kit does better at the same job."""
+
+    source: str
+    verdict: Verdict
+
+
 class Outcomes(Struct, kw_only=True):
     """What happens where all is at its easiest, as usual, and at its hardest."""
 
@@ -952,6 +1049,14 @@ class PlugRow(Struct, kw_only=True):
     status: str
     enters: list[str] = []
     "Receptacles that a plug goes into."
+
+
+class PluggedIn(Struct, kw_only=True):
+    """What is plugged into what; it can be sent as a connection."""
+
+    plug: str
+    into: str
+    leg: LegName | UnsetType = UNSET
 
 
 class ProblemCodeRow(Struct, kw_only=True):
@@ -1147,6 +1252,13 @@ class RevisionRow(Struct, kw_only=True):
     "Time in UTC, RFC 3339."
     sha256: str
     "SHA-256 in hexadecimal."
+
+
+class RowRange(Struct, kw_only=True):
+    """Rows by number, from 0: `begin` is the first, `end` the first that is not wanted."""
+
+    begin: int | UnsetType = UNSET
+    end: int | UnsetType = UNSET
 
 
 class RuleLayerRow(Struct, kw_only=True):
@@ -1418,6 +1530,16 @@ class UsedEntry(Struct, kw_only=True):
     observations: list[Observation] | UnsetType = UNSET
 
 
+class VerdictCounts(Struct, kw_only=True):
+    """How many rows have which verdict, and how many none."""
+
+    passing: int
+    marginal: int
+    unknown: int
+    failing: int
+    without_answer: int
+
+
 class Verdicts(Struct, kw_only=True):
     """Three verdicts and the worst of them. `code` is left out where the request asks for no rule layer."""
 
@@ -1523,6 +1645,14 @@ class WorkPosterior(Struct, kw_only=True):
     agrees: bool
 
 
+class WouldInvalidate(Struct, kw_only=True):
+    """What would make the answer void; `code` is of the list, or that of an assumption."""
+
+    code: str
+    text: str
+    pointer: str
+
+
 class AccessKeyList(Answer, kw_only=True):
     """Every key ever made, oldest first."""
 
@@ -1593,6 +1723,13 @@ class CapacityLimit(Struct, kw_only=True):
     peak: str | UnsetType = UNSET
     "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     reset: Reset | UnsetType = UNSET
+
+
+class CellLoadCheck(Struct, kw_only=True):
+    """Verdicts of the cell's own load check, and the digest that its request has when it is posted alone."""
+
+    verdict: Verdicts
+    request_digest: str
 
 
 class Choice(Struct, kw_only=True):
@@ -1939,6 +2076,54 @@ class LoadClassList(Answer, kw_only=True):
     """All load classes, by name. Source: common practice, no source."""
 
     items: list[LoadClassRow]
+
+
+class MatrixDay(Struct, kw_only=True):
+    """The day that the energy must last for, as an energy budget takes it. Given, each cell has a budget too."""
+
+    shift: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    pattern: Pattern | UnsetType = UNSET
+    "What the crew does all day."
+    duties: list[ToolDuty] | UnsetType = UNSET
+    work: list[WorkAmount] | UnsetType = UNSET
+    stops: list[DayStop] | UnsetType = UNSET
+    way_home: WayHome | UnsetType = UNSET
+    electricity_price: str | UnsetType = UNSET
+    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    fuel_price: str | UnsetType = UNSET
+    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    carbon: str | UnsetType = UNSET
+    "CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`."
+    seed: int | UnsetType = UNSET
+    draws: int | UnsetType = UNSET
+
+
+class MatrixEnd(Struct, kw_only=True, tag_field="kind", tag="end"):
+    """The last line: a stream without it was cut off. `next_place` is the row after the last one sent; `computed`
+    cells were worked out, the others ask the same as one of them."""
+
+    rows: int
+    next_place: int
+    computed: int
+    counts: VerdictCounts
+
+
+class MatrixJob(Struct, kw_only=True):
+    """What is to be done: which cases run, how many work, where. `kits` and `sources` name those that are asked about,
+    all where left out. `distance` is the way from the source to the work along which a cord would lie."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    kits: list[str] | UnsetType = UNSET
+    sources: list[str] | UnsetType = UNSET
+    cases: list[Case] | UnsetType = UNSET
+    people: int | UnsetType = UNSET
+    distance: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    day: MatrixDay | UnsetType = UNSET
 
 
 class MemberPage(Answer, kw_only=True):
@@ -2334,6 +2519,15 @@ class CaseRow(Struct, kw_only=True):
     cords: list[CordResult] = []
 
 
+class CellEnergyBudget(Struct, kw_only=True):
+    """Verdicts of the cell's own energy budget, and the digest that its request has when it is posted alone."""
+
+    verdict: Verdicts
+    time_left_s: Percentiles | UnsetType = UNSET
+    left: EnergyLeft | UnsetType = UNSET
+    request_digest: str
+
+
 class Circuit(Struct, kw_only=True):
     """Conductors behind one overcurrent device, on named legs."""
 
@@ -2494,6 +2688,51 @@ class EngineGeneratorDocument(Struct, kw_only=True, tag_field="kind", tag="engin
     "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     origin: Origin
     provenance: list[Provenance] | UnsetType = UNSET
+
+
+class KitValidationRow(Struct, kw_only=True, tag_field="kind", tag="row"):
+    """One kit on one source for one job; `id` is job/kit/source, `place` counts from 0 over all rows.
+
+    `verdict` is the worst of the load check, the energy budget and what the kit lacks for the job. With `errors` there
+    is no answer. `plugging` says whether `plugged` was stated, or planned for this cell."""
+
+    place: int
+    id: str
+    job: str
+    kit: str
+    source: str
+    verdict: Verdict | UnsetType = UNSET
+    sentence: str | UnsetType = UNSET
+    missing: list[MissingThing] = []
+    others: list[OtherSource] = []
+    finding: CellFinding | UnsetType = UNSET
+    question: CellAsks | UnsetType = UNSET
+    invalidated_by: list[WouldInvalidate] = []
+    plugging: Plugging | UnsetType = UNSET
+    plugged: list[PluggedIn] = []
+    load_check: CellLoadCheck | UnsetType = UNSET
+    energy_budget: CellEnergyBudget | UnsetType = UNSET
+    load_check_request: Any | UnsetType = UNSET
+    "A LoadCheckRequest that can be posted alone."
+    energy_budget_request: Any | UnsetType = UNSET
+    "An EnergyBudgetRequest that can be posted alone."
+    errors: list[MatrixFault] = []
+
+
+class MatrixKit(Struct, kw_only=True):
+    """A kit by catalogue entry, inline, or both: a tool or cord with the id of one of the entry's corrects it.
+
+    `connections` are taken where they are given; else a plan of how to plug in is made for each source, and told."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    entry: str | UnsetType = UNSET
+    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    revision: int | UnsetType = UNSET
+    "Revision of a catalogue entry, from 1."
+    tools: list[ToolInUse] | UnsetType = UNSET
+    cords: list[CordInUse] | UnsetType = UNSET
+    connections: list[Connection] | UnsetType = UNSET
 
 
 class NewToolProfile(Struct, kw_only=True):
@@ -2808,6 +3047,24 @@ class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
     "Fleet id: the key of a source unit of the catalogue, in small or capital letters."
 
 
+class KitValidationAnswer(Answer, kw_only=True):
+    """All rows at once, the same as those of the lines."""
+
+    counts: VerdictCounts
+    rows: list[KitValidationRow]
+    rows_in_all: int
+    computed: int
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str
+
+
+KitValidationLine: TypeAlias = KitValidationHead | KitValidationRow | MatrixProgress | MatrixEnd
+
+
 class LoadCheckAnswer(Answer, kw_only=True):
     """Most important first: verdict, what to tell the crew, findings, assumptions, figures."""
 
@@ -2983,6 +3240,20 @@ class LoadCheckRequest(Struct, kw_only=True):
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
+class MatrixSource(Struct, kw_only=True):
+    """A source by inline document, catalogue entry or fleet unit, and what is in it this morning."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    source: AnySource
+    charge: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    battery: BatteryConditions | UnsetType = UNSET
+    fuel: FuelConditions | UnsetType = UNSET
+    allowance: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
 class NewPowerSource(Struct, kw_only=True):
     """A power source that is new to the catalogue."""
 
@@ -3031,3 +3302,20 @@ class StopDiagnosisRequest(Struct, kw_only=True):
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     stopped: Stop
+
+
+class KitValidationRequest(Struct, kw_only=True):
+    """Kits, the sources in the yard, and the jobs. Each job is asked for each of its kits on each of its sources.
+
+    Without jobs: each tool alone, then all that one person can run. `rows` asks for some of the rows, by place."""
+
+    sources: list[MatrixSource]
+    kits: list[MatrixKit]
+    jobs: list[MatrixJob] | UnsetType = UNSET
+    rows: RowRange | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    include: list[str] | UnsetType = UNSET
+    "`requests`: each row holds the load check, and the energy budget, that can be posted alone."

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 7745b3d8aa50082fdea73b70876e018aee5e91df8d70d2dbb8b511284cd075e3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -39,6 +39,7 @@ __all__ = [
     "Pattern",
     "Phases",
     "Place",
+    "Plugging",
     "ResetMethod",
     "Returned",
     "RuleLineLoadState",
@@ -151,6 +152,7 @@ if TYPE_CHECKING:
     Pattern: TypeAlias = Literal["concrete", "demolition", "framing", "landscaping", "punch_list", "welding"]
     Phases: TypeAlias = Literal[1, 3]
     Place: TypeAlias = Literal["open_air", "indoors", "enclosed", "trench", "near_opening"]
+    Plugging: TypeAlias = Literal["stated", "planned"]
     ResetMethod: TypeAlias = Literal["automatic", "remote", "manual"]
     Returned: TypeAlias = Literal["by_itself", "at_the_breaker", "at_the_ground_fault_device", "at_the_source"]
     RuleLineLoadState: TypeAlias = Literal["working", "heavy", "duty"]
@@ -219,6 +221,7 @@ else:
     Pattern = str
     Phases = int
     Place = str
+    Plugging = str
     ResetMethod = str
     Returned = str
     RuleLineLoadState = str

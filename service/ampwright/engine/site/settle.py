@@ -7,6 +7,7 @@ the voltage that is there, and what does not fit. A misfit is a finding of the c
 from __future__ import annotations
 
 from ampwright.engine.site.band import Band
+from ampwright.engine.site.cord import Cord
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle_cord import settle_cord
 from ampwright.engine.site.settle_source import line_voltage_v, member, settle_source
@@ -334,3 +335,30 @@ def _lines(
 
 def _matches(there_v: float, plate_v: float) -> bool:
     return LOWEST_VOLTAGE_RATIO * plate_v <= there_v <= HIGHEST_VOLTAGE_RATIO * plate_v
+
+
+def feeding_option(
+    tool: Tool, receptacle: SettledReceptacle, outlet: str | None, source: SettledSource
+) -> SupplyOption | None:
+    """The supply option that an outlet of this pattern behind the receptacle feeds, None where none goes together.
+
+    outlet : designation, None where it is not known; an unknown one is taken to fit, as `settle` takes it.
+    """
+    options = tool.supply_options or (SupplyOption("assumed", tool.pointer, _own_voltage(source, receptacle)),)
+    found = configuration(outlet) if outlet else None
+    whole = len(source.leg_angles_rad) == 1 or source.source.supply.kind == "centre_tapped"
+    taps = receptacle.connection if found is None or whole else found.connection
+    option, _ = _choose(options, taps, outlet, receptacle, source, None)
+    if option is None:
+        return None
+    plug = configuration(option.plug) if option.plug else None
+    if outlet is None:
+        return None if plug is not None and plug.current_a > receptacle.rating_a else option
+    return None if option.plug is not None and not _enters(option.plug, outlet) else option
+
+
+def cord_outlet(cord: Cord, receptacle: SettledReceptacle) -> tuple[bool, str | None]:
+    """Whether a cord enters the receptacle, and the designation of the outlet at its end where it is known."""
+    enters = cord.plug is None or receptacle.type is None or _enters(cord.plug, receptacle.type)
+    outlet = cord.outlets.type if cord.outlets is not None else None
+    return enters, outlet or (_counterpart(cord.plug) if cord.plug else None)

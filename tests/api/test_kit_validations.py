@@ -1,0 +1,328 @@
+"""Is each row of POST /v1/kit-validations the load check of its own kit and source, and the same in every form?"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from api.trial_resource import assert_problem
+from litestar.testing import TestClient
+from service_with_demo import demo_client
+
+PATH = "/v1/kit-validations"
+LINES = {"accept": "application/x-ndjson"}
+YARD = [{"id": unit.lower(), "source": {"kind": "catalogue", "unit": unit}} for unit in ("ELW-07", "ELW-08", "ELW-11")]
+STRAIGHT = [{"id": name, "laid": "straight"} for name in ("heavy-1", "heavy-2", "long")]
+CREW = {"id": "crew-3", "entry": "j1-shelter-frame", "cords": STRAIGHT}
+JOB: dict[str, Any] = {
+    "id": "shelter",
+    "cases": [{"id": "cutting", "running": ["compressor", "saw"]}],
+    "people": 2,
+    "conditions": {"place": "open_air", "wet": False, "ambient": "5..25 degC"},
+    "code_basis": ["osha-1926"],
+}
+GENERATOR = {
+    "kind": "engine_generator",
+    "voltage": "120 V",
+    "technology": "inverter",
+    "running": "4000 VA",
+    "receptacles": [
+        {"id": "A", "type": "5-20R", "marked": "20 A", "circuit": "C1", "ground_fault": "gfci_class_a"},
+        {"id": "B", "type": "5-20R", "marked": "20 A", "circuit": "C2", "ground_fault": "gfci_class_a"},
+    ],
+    "reset": {"how": "manual"},
+    "neutral_bond": "floating",
+}
+HEATER = {
+    "load_class": "heater",
+    "supply_options": [{"voltage": "120 V", "power": "600 W", "plug": "5-15P"}],
+    "switch": "positive_on_off",
+    "operated": "by_itself",
+}
+
+
+@pytest.fixture(scope="module")
+def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient[Any]]:
+    with demo_client(tmp_path_factory.mktemp("kit-validations")) as opened:
+        yield opened
+
+
+def ask(client: TestClient[Any], **members: Any) -> dict[str, Any]:
+    answer = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB], **members})
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+def one_row(client: TestClient[Any], source: Any, kit: dict[str, Any], **job: Any) -> dict[str, Any]:
+    [row] = ask(
+        client,
+        sources=[{"id": "s", "source": source}],
+        kits=[{"id": "k", **kit}],
+        jobs=[{"id": "j", "code_basis": [], **job}],
+    )["rows"]
+    found: dict[str, Any] = row
+    return found
+
+
+def test_a_row_is_the_load_check_of_the_same_site_posted_alone(client: TestClient[Any]) -> None:
+    day = {"shift": "6 h", "work": [{"id": "cuts", "unit": "cut", "amount": 120, "tool": "saw"}], "draws": 500}
+    for job in (JOB, {**JOB, "day": day}):
+        for row in ask(client, jobs=[job], include=["requests"])["rows"]:
+            alone = client.post("/v1/load-checks", json=row["load_check_request"])
+            assert alone.status_code == 200, alone.text
+            answer = alone.json()
+            assert row["load_check"] == {"verdict": answer["verdict"], "request_digest": answer["request_digest"]}
+            told = {finding["text"] for finding in answer["findings"]}
+            assert row["finding"]["text"] in told
+            assert answer["crew_card"][0]["text"] == row["sentence"] or "energy_budget" in row
+            assumed = {item["id"]: item for item in answer["assumptions"]}
+            if "question" in answer:
+                assert row["question"]["how_to_find_out"] == assumed[answer["question"]]["how_to_find_out"]
+            assert row["load_check_request"]["connections"] == row["plugged"]
+            if "day" in job:
+                budget = client.post("/v1/energy-budgets", json=row["energy_budget_request"]).json()
+                assert row["energy_budget"]["request_digest"] == budget["request_digest"]
+                assert row["energy_budget"]["verdict"] == budget["verdict"]
+                assert row["energy_budget"].get("left") == budget.get("left")
+
+
+def test_every_form_tells_the_same(client: TestClient[Any]) -> None:
+    whole = ask(client)
+    sent = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB]}, headers=LINES)
+    assert sent.headers["x-accel-buffering"] == "no"
+    head, *rows, end = [json.loads(line) for line in sent.text.splitlines()]
+    assert rows == whole["rows"]
+    assert head["kind"] == "head"
+    assert head["rows_in_all"] == 3
+    assert head["request_digest"] == whole["request_digest"]
+    assert end == {
+        "kind": "end",
+        "rows": 3,
+        "next_place": 3,
+        "computed": whole["computed"],
+        "counts": whole["counts"],
+    }
+    sheet = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB]}, headers={"accept": "text/csv"})
+    cells = list(csv.DictReader(io.StringIO(sheet.text)))
+    assert [(one["source"], one["verdict"]) for one in cells] == [(row["source"], row["verdict"]) for row in rows]
+    assert [one["load_check_digest"] for one in cells] == [row["load_check"]["request_digest"] for row in rows]
+
+
+@pytest.mark.parametrize(
+    ("begin", "end", "places"), [(0, 2, [0, 1]), (2, 9, [2, 3, 4, 5]), (4, 5, [4]), (5, 5, []), (7, 9, []), (4, 2, [])]
+)
+def test_some_rows_are_those_of_the_whole(client: TestClient[Any], begin: int, end: int, places: list[int]) -> None:
+    kits = [CREW, {"id": "crew-4", "entry": "j1-shelter-frame"}]
+    whole = ask(client, kits=kits)["rows"]
+    some = ask(client, kits=kits, rows={"begin": begin, "end": end})
+    assert some["rows"] == [whole[place] for place in places]
+    assert some["rows_in_all"] == 6
+
+
+def test_what_asks_the_same_is_worked_out_once(client: TestClient[Any]) -> None:
+    kits = [{**CREW, "id": f"crew-{n}"} for n in range(40)]
+    # the unit is of this kind and has no corrections, so that the sites are equal
+    kind = {"id": "kind", "source": {"kind": "catalogue", "entry": "truck-flatbed"}}
+    found = ask(client, sources=[YARD[0], kind], kits=kits)
+    assert len(found["rows"]) == 80
+    assert found["computed"] == 1
+    assert {row["verdict"] for row in found["rows"]} == {found["rows"][0]["verdict"]}
+    assert [row["id"] for row in found["rows"][:3]] == [
+        "shelter/crew-0/elw-07",
+        "shelter/crew-0/kind",
+        "shelter/crew-1/elw-07",
+    ]
+
+
+def test_a_fault_of_one_row_is_its_own(client: TestClient[Any]) -> None:
+    sources = [
+        *YARD[:1],
+        {"id": "misspelt", "source": {"kind": "catalogue", "unit": "ELW-99"}},
+        {"id": "odd", "source": {"kind": "vehicle", "voltage": "120 V", "battery": "sixty"}},
+    ]
+    kits = [
+        CREW,
+        {"id": "gone", "entry": "j1-shelter-frames"},
+        {"id": "old", "entry": "j1-shelter-frame", "revision": 7},
+    ]
+    rows = {row["id"]: row for row in ask(client, sources=sources, kits=kits)["rows"]}
+    assert len(rows) == 9
+    assert rows["shelter/crew-3/elw-07"]["errors"] == []
+    faults = {name: [(one["code"], one["pointer"]) for one in row["errors"]] for name, row in rows.items()}
+    assert faults["shelter/crew-3/misspelt"] == [("unknown_entry", "/sources/1/source/unit")]
+    assert faults["shelter/crew-3/odd"] == [("not_a_quantity", "/sources/2/source/battery")]
+    assert faults["shelter/gone/elw-07"] == [("unknown_entry", "/kits/1/entry")]
+    assert rows["shelter/gone/elw-07"]["errors"][0]["did_you_mean"] == "j1-shelter-frame"
+    assert faults["shelter/old/elw-07"] == [("unknown_revision", "/kits/2/revision")]
+    assert "verdict" not in rows["shelter/gone/elw-07"]
+
+
+def test_pointers_go_into_the_request_as_sent(client: TestClient[Any]) -> None:
+    body = {
+        "sources": [{"id": "a", "source": GENERATOR}, {"id": "b", "source": GENERATOR}],
+        "kits": [{"id": "k", "tools": [{"id": "h", **HEATER}], "cords": [{"id": "c", "length": "50 ft"}]}],
+        "jobs": [{"id": "x"}, {"id": "y", "cases": [{"id": "one", "running": ["h"]}], "code_basis": []}],
+    }
+    for row in ask(client, **body)["rows"]:
+        pointers = [row["finding"]["pointer"]] if "finding" in row else []
+        pointers += [one["pointer"] for one in row["invalidated_by"]]
+        pointers += [row["question"]["pointer"]] if "question" in row else []
+        for pointer in pointers:
+            here: Any = body
+            steps = pointer.split("/")[1:]
+            assert steps[0] in body, pointer
+            for step in steps[:-1]:  # the last member may be one that was left out
+                here = here[int(step)] if isinstance(here, list) else here.get(step, {})
+
+
+# --- what is missing, by cases made by hand; what is expected follows from the request, not from our output ----------
+
+
+def test_a_tool_that_the_job_runs_and_the_kit_has_not(client: TestClient[Any]) -> None:
+    cases = [{"id": "both", "running": ["h", "pump"]}]
+    row = one_row(client, GENERATOR, {"tools": [{"id": "h", **HEATER}]}, cases=cases)
+    assert [(one["item"], one["quantity"]) for one in row["missing"]] == [("tool", 1)]
+    assert row["verdict"] == "fail"
+    assert "pump" in row["sentence"]
+    assert row["load_check"]["verdict"]["capacity"] == "pass"  # of what is there
+    nothing = one_row(client, GENERATOR, {"tools": []}, cases=cases)
+    assert {one["says"] for one in nothing["missing"]} == {"h", "pump"}
+    assert nothing["verdict"] == "fail"
+    assert "load_check" not in nothing
+
+
+def test_outlets_for_more_tools_than_receptacles(client: TestClient[Any]) -> None:
+    tools = [{"id": f"h{n}", **HEATER} for n in range(4)]
+    cases = [{"id": "all", "running": [tool["id"] for tool in tools]}]
+    row = one_row(client, GENERATOR, {"tools": tools}, cases=cases)
+    assert [(one["item"], one["quantity"]) for one in row["missing"]] == [("outlet", 2)]
+    assert row["verdict"] == "fail"
+    reel = {"id": "reel", "length": "25 ft", "size": "12 AWG", "plug": "5-15P", "laid": "straight"}
+    reel["outlets"] = {"type": "5-15R", "count": 3}  # type: ignore[assignment]
+    served = one_row(client, GENERATOR, {"tools": tools, "cords": [reel]}, cases=cases)
+    assert [one["item"] for one in served["missing"]] == []
+    assert len(served["plugged"]) == 5
+
+
+def test_a_cord_that_reaches(client: TestClient[Any]) -> None:
+    kit = {"tools": [{"id": "h", **HEATER}], "cords": [{"id": "c", "length": "50 ft", "size": "12 AWG"}]}
+    cases = [{"id": "one", "running": ["h"]}]
+    # a tool's own cord has 6 ft: 56 ft are reached with 50 ft, 100 ft are not
+    near = one_row(client, GENERATOR, kit, cases=cases, distance="55 ft")
+    assert near["missing"] == []
+    assert [one["into"] for one in near["plugged"]][1:] == ["c"]
+    far = one_row(client, GENERATOR, kit, cases=cases, distance="100 ft")
+    assert [one["item"] for one in far["missing"]] == ["longer_cord"]
+    assert far["verdict"] == "fail"
+    assert far["plugged"] == []
+
+
+def test_no_outlet_takes_it(client: TestClient[Any]) -> None:
+    welder = {
+        "id": "w",
+        "load_class": "welder",
+        "supply_options": [{"voltage": "240 V", "current": "22 A", "plug": "6-50P"}],
+    }
+    row = one_row(client, GENERATOR, {"tools": [welder]}, cases=[{"id": "weld", "running": ["w"]}])
+    assert [one["item"] for one in row["missing"]] == ["fitting_outlet"]
+    assert row["sentence"].startswith("Not on this source")
+
+
+def test_a_cord_of_the_mark_that_is_needed(client: TestClient[Any]) -> None:
+    """UL 817: a 16 AWG cord of more than 50 ft is marked 10 A, one of 14 AWG 13 A; 1440 W at 120 V are 12 A."""
+    hot = {**HEATER, "supply_options": [{"voltage": "120 V", "power": "1440 W", "plug": "5-15P"}]}
+    thin = {"id": "thin", "length": "100 ft", "size": "16 AWG", "laid": "straight"}
+    row = one_row(
+        client, GENERATOR, {"tools": [{"id": "h", **hot}], "cords": [thin]}, cases=[{"id": "one", "running": ["h"]}]
+    )
+    [item] = [one for one in row["missing"] if one["finding"] == "cord_over_marked_rating"]
+    assert item["item"] == "heavier_cord"
+    assert "14 AWG" in item["says"]
+    assert "13 A" in item["says"]
+
+
+def test_people_and_tools_that_stay_off(client: TestClient[Any]) -> None:
+    grinder = {
+        "load_class": "angle_grinder",
+        "switch": "momentary_lock_on",
+        "restart_protection": False,
+        "supply_options": [{"voltage": "120 V", "current": "8 A", "plug": "5-15P"}],
+    }
+    tools = [{"id": "g1", **grinder}, {"id": "g2", **grinder}]
+    source = {**GENERATOR, "reset": {"how": "automatic"}}
+    row = one_row(client, source, {"tools": tools}, cases=[{"id": "both", "running": ["g1", "g2"]}], people=1)
+    found = {(one["item"], one["quantity"]) for one in row["missing"]}
+    assert ("people", 1) in found
+    assert [one["says"] for one in row["missing"] if one["item"] == "tool_with_restart_protection"] == [
+        "a g1 that stays off when power returns",
+        "a g2 that stays off when power returns",
+    ]
+
+
+def test_which_other_source_would_do(client: TestClient[Any]) -> None:
+    weak = {**GENERATOR, "running": "500 VA"}
+    rows = ask(
+        client,
+        sources=[{"id": "weak", "source": weak}, {"id": "strong", "source": GENERATOR}],
+        kits=[{"id": "k", "tools": [{"id": "h", **HEATER}]}],
+        jobs=[{"id": "j", "cases": [{"id": "one", "running": ["h"]}], "code_basis": []}],
+    )["rows"]
+    assert rows[0]["load_check"]["verdict"]["capacity"] == "fail"  # 600 W of 500 VA
+    assert [one["source"] for one in rows[0]["others"]] == ["strong"]
+    assert rows[1]["others"] == []
+
+
+# --- requests that make no sense, and requests that are too much ------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("members", "code", "pointer"),
+    [
+        ({"kits": [CREW, CREW]}, "repeated_id", "/kits/1/id"),
+        ({"sources": [YARD[0], YARD[0]]}, "repeated_id", "/sources/1/id"),
+        ({"jobs": [JOB, JOB]}, "repeated_id", "/jobs/1/id"),
+        ({"jobs": [{**JOB, "kits": ["crew-4"]}]}, "unknown_kit", "/jobs/0/kits/0"),
+        ({"jobs": [{**JOB, "sources": ["elw-77"]}]}, "unknown_source", "/jobs/0/sources/0"),
+        ({"jobs": [{**JOB, "kits": ["crew-3", "crew-3"]}]}, "repeated_member", "/jobs/0/kits/1"),
+        ({"withdrawals_as_of": "2026-13-04T09:30:00Z"}, "not_a_time", "/withdrawals_as_of"),
+        ({"kits": []}, "out_of_range", "/kits"),
+        ({"rows": {"begin": -1}}, "out_of_range", "/rows/begin"),
+        ({"kits": [{"id": "a/b"}]}, "wrong_form", "/kits/0/id"),
+        ({"jobs": [{**JOB, "peple": 2}]}, "unknown_member", "/jobs/0/peple"),
+    ],
+)
+def test_a_request_that_makes_no_sense_is_refused(
+    client: TestClient[Any], members: dict[str, Any], code: str, pointer: str
+) -> None:
+    for headers in ({}, LINES, {"accept": "text/csv"}):
+        answer = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB], **members}, headers=headers)
+        assert answer.status_code == 422, answer.text
+        assert (code, pointer) in [(one["code"], one["pointer"]) for one in answer.json()["errors"]], answer.text
+
+
+def test_many_rows_are_sent_as_lines(client: TestClient[Any]) -> None:
+    kits = [{"id": f"k{n}", "tools": []} for n in range(301)]
+    jobs = [{"id": "j", "code_basis": []}]
+    body = {"sources": [{"id": s, "source": GENERATOR} for s in ("a", "b")], "kits": kits, "jobs": jobs}
+    assert_problem(client.post(PATH, json=body), 422, "too-much-work")
+    assert len(client.post(PATH, json={**body, "rows": {"end": 600}}).json()["rows"]) == 600
+    sent = client.post(PATH, json=body, headers=LINES)
+    assert json.loads(sent.text.splitlines()[-1])["rows"] == 602
+    more = {"sources": [{"id": f"s{n}", "source": GENERATOR} for n in range(100)], "kits": kits}
+    jobs = [{"id": "j"}, {"id": "k"}]
+    assert_problem(client.post(PATH, json={**more, "jobs": jobs}, headers=LINES), 422, "contradictory-request")
+
+
+def test_hostile_words_stay_text_in_a_spreadsheet(client: TestClient[Any]) -> None:
+    name = "=cmd|' /C calc'!A0"
+    source = {**GENERATOR, "name": name, "neutral_bond": "bonded"}
+    kit = {"id": "k", "tools": [{"id": "h", **HEATER, "name": name}]}
+    body = {"sources": [{"id": "s", "source": source}], "kits": [kit]}
+    sheet = client.post(PATH, json=body, headers={"accept": "text/csv"})
+    for row in csv.reader(io.StringIO(sheet.text)):
+        assert not any(cell.startswith(("=", "+", "-", "@")) for cell in row)
