@@ -88,7 +88,7 @@ def test_one_request_has_one_answer_and_a_seed_changes_it_little(client: TestCli
         headers={"Content-Type": "application/json"},
     )
     assert first.content == again.content
-    assert first.json()["method"] == {"method": "monte_carlo", "seed": 1, "draws": 4000}
+    assert first.json()["method"] == {"method": "monte_carlo", "seed": 1, "draws": 4000, "energy_conserved": True}
     other = post(client, {**DAY, "seed": 2}).json()
     assert other["request_digest"] != first.json()["request_digest"]
     left, then = first.json()["left"]["after_work_j"]["p50"], other["left"]["after_work_j"]["p50"]
@@ -282,6 +282,7 @@ def test_no_sound_request_is_too_odd_for_an_answer(client: TestClient, seed: int
     answer = post(client, request)
     assert answer.status_code == 200, (answer.text[:500], request)
     body = answer.json()
+    assert body["method"]["energy_conserved"]
     bands = [body["used_j"], *(use["energy_j"] for use in body["uses"]), *(point["left_j"] for point in body["curve"])]
     for band in bands:
         assert band["p10"] <= band["p50"] <= band["p90"]

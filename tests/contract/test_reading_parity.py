@@ -129,10 +129,18 @@ OF_KIND = {
     "vehicle": {
         "battery": "68 kWh",
         "awake_draw": "200 W",
+        "sleeps_after": "20 min",
+        "wakes_on_load": False,
         "sleeps_below": "15 W",
         "energy_per_distance": "220 Wh/km",
     },
-    "battery_station": {"battery": "2 kWh", "awake_draw": "20 W", "sleeps_below": "12 W"},
+    "battery_station": {
+        "battery": "2 kWh",
+        "awake_draw": "20 W",
+        "sleeps_below": "12 W",
+        "sleeps_after": "20 min",
+        "wakes_on_load": True,
+    },
     "engine_generator": {
         "technology": "avr",
         "running": "5500 W",

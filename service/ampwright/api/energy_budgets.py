@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from ampwright.api.operations import Call, Operations
 from ampwright.api.problems import ProblemError
 from ampwright.contract.energy_budgets import EnergyBudgetAnswer, EnergyBudgetRequest
@@ -28,8 +31,15 @@ def budget_energy(body: EnergyBudgetRequest, call: Call) -> EnergyBudgetAnswer:
     A day that fails is an answer, with the cheapest change that makes it. Whether the tools run together at all is
     what POST /v1/load-checks answers.
     """
-    try:
+    with refused_as_problem():
         return call.services.energy_budget.run(body)
+
+
+@contextmanager
+def refused_as_problem() -> Iterator[None]:
+    """What a study refuses, as the problem that a caller reads."""
+    try:
+        yield
     except RefusedRequest as refused:
         code = "invalid-request" if refused.unread else "contradictory-request"
         raise ProblemError.of_faults(code, refused.faults) from None

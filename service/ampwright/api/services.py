@@ -16,6 +16,7 @@ from ampwright.contract.document_bodies import decode_document
 from ampwright.settings import Settings
 from ampwright.studies.cord_sizing import CordSizingStudy
 from ampwright.studies.energy_budget import EnergyBudgetStudy
+from ampwright.studies.energy_budget_batch import EnergyBudgetBatchStudy
 from ampwright.studies.load_check import LoadCheckStudy
 from ampwright.studies.stop_diagnosis import StopDiagnosisStudy
 
@@ -32,6 +33,7 @@ class Services:
     load_check: LoadCheckStudy
     cord_sizing: CordSizingStudy
     energy_budget: EnergyBudgetStudy
+    energy_budget_batch: EnergyBudgetBatchStudy
     stop_diagnosis: StopDiagnosisStudy
 
     @classmethod
@@ -47,5 +49,6 @@ class Services:
             LoadCheckStudy(store, settings.cost_limit_units),
             CordSizingStudy(store, settings.cost_limit_units),
             EnergyBudgetStudy(store, settings.cost_limit_units),
+            EnergyBudgetBatchStudy.of(store, settings.cost_limit_units),
             StopDiagnosisStudy(store, settings.cost_limit_units),
         )

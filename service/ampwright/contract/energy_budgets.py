@@ -232,8 +232,12 @@ class EnergyAssumption(Answer, frozen=True, kw_only=True):
 
 
 class EnergyLeft(Answer, frozen=True, kw_only=True):
-    """Energy in the store when work ends, when the day ends, and above the reserve; below zero is missing."""
+    """Energy in the store when work ends, when the day ends, and above the reserve; below zero is missing.
 
+    `enough`: whether the energy alone makes the day; the verdict looks at all that is found.
+    """
+
+    enough: Verdict
     after_work_j: Percentiles
     at_end_j: Percentiles
     above_reserve_j: Percentiles
@@ -298,10 +302,13 @@ class CostResult(Answer, frozen=True, kw_only=True):
 
 
 class DutyResult(Answer, frozen=True, kw_only=True):
+    """How much of the time a tool runs, over the day and, for counted work, in ten minutes without a pause."""
+
     tool: str
     running_ratio: Percentiles
     energy_j: Percentiles
     starts_per_hour: Ratio | UnsetType = UNSET
+    ten_minutes_ratio: Percentiles | UnsetType = UNSET
 
 
 class WorkPosterior(Answer, frozen=True, kw_only=True):
@@ -321,6 +328,7 @@ class BudgetMethod(Answer, frozen=True, kw_only=True):
     method: str
     seed: int
     draws: int
+    energy_conserved: Annotated[bool, Meta(description="The balance of every draw closes to 1e-9.")]
 
 
 class EnergyBudgetAnswer(Answer, frozen=True, kw_only=True):
@@ -342,6 +350,10 @@ class EnergyBudgetAnswer(Answer, frozen=True, kw_only=True):
     uses: list[EnergyUse] = []
     duties: list[DutyResult] = []
     used_j: Percentiles
+    done_ratio: Annotated[
+        Percentiles,
+        Meta(description="What the loads are fed before the reserve is reached, over what they ask for."),
+    ]
     fuel: FuelResult | UnsetType = UNSET
     cost: CostResult | UnsetType = UNSET
     carbon_kg: Percentiles | UnsetType = UNSET

@@ -172,6 +172,8 @@ class Vehicle(SourceMembers, frozen=True, kw_only=True, tag="vehicle", tag_field
     battery: EnergyText | UnsetType = UNSET
     awake_draw: PowerText | UnsetType = UNSET
     sleeps_below: PowerText | UnsetType = UNSET
+    sleeps_after: DurationText | UnsetType = UNSET
+    wakes_on_load: bool | UnsetType = UNSET
     energy_per_distance: EnergyPerDistanceText | UnsetType = UNSET
 
 
@@ -182,6 +184,8 @@ class BatteryStation(SourceMembers, frozen=True, kw_only=True, tag="battery_stat
     battery: EnergyText | UnsetType = UNSET
     awake_draw: PowerText | UnsetType = UNSET
     sleeps_below: PowerText | UnsetType = UNSET
+    sleeps_after: DurationText | UnsetType = UNSET
+    wakes_on_load: bool | UnsetType = UNSET
 
 
 class EngineGenerator(SourceMembers, frozen=True, kw_only=True, tag="engine_generator", tag_field="kind"):
@@ -213,6 +217,8 @@ class SourceCorrections(SourceMembers, frozen=True, kw_only=True):
     battery: EnergyText | UnsetType = UNSET
     awake_draw: PowerText | UnsetType = UNSET
     sleeps_below: PowerText | UnsetType = UNSET
+    sleeps_after: DurationText | UnsetType = UNSET
+    wakes_on_load: bool | UnsetType = UNSET
     energy_per_distance: EnergyPerDistanceText | UnsetType = UNSET
     technology: Literal["avr", "capacitor_regulated", "inverter"] | UnsetType = UNSET
     running: CapacityText | UnsetType = UNSET

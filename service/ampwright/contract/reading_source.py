@@ -69,6 +69,10 @@ def read_source(source: wire.PowerSource, reading: Reading, at: str = "/source")
         sleeps_below_w=reading.band(battery.sleeps_below, POWER, f"{at}/sleeps_below", above_zero=False)
         if battery
         else None,
+        sleeps_after_s=reading.band(battery.sleeps_after, DURATION, f"{at}/sleeps_after", above_zero=False)
+        if battery
+        else None,
+        wakes_on_load=given(battery.wakes_on_load) if battery else None,
         energy_per_distance_j_per_m=reading.band(
             vehicle.energy_per_distance, ENERGY_PER_DISTANCE, f"{at}/energy_per_distance"
         )

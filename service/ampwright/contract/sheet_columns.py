@@ -127,7 +127,14 @@ _SOURCES = Sheet(
     (
         *_plain({"kind": "vehicle", "name": "panel van", "origin": "nameplate", "voltage": "120/240 V"}),
         *_plain({"waveform": "sine", "neutral_bond": "floating", "resistance": "0.1 ohm", "battery": "68 kWh"}),
-        *_plain({"awake_draw": "150 W", "sleeps_below": "15 W", "energy_per_distance": "250 Wh/km"}),
+        *_plain(
+            {
+                "awake_draw": "150 W",
+                "sleeps_below": "15 W",
+                "sleeps_after": "30 min",
+                "energy_per_distance": "250 Wh/km",
+            }
+        ),
         *_plain({"technology": "avr", "running": "5000 W", "starting": "6000 W", "transient_reactance": "0.2 pu"}),
         *_plain({"tank": "15 L", "earthing": "tn_s", "fault_current": "800 A"}),
         *(

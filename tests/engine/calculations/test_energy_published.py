@@ -59,9 +59,9 @@ def test_a_half_loaded_set_burns_between_its_plate_figures() -> None:
     assert found.fuel is not None
     assert found.fuel.burnt_m3.p50 == pytest.approx(6e-3, abs=1e-6)
     assert found.fuel.left_m3.p50 == pytest.approx(4e-3, abs=1e-6)
-    # CO2 of gasoline: 8,887 g a US gallon (US EPA, from memory)
+    # CO2 of gasoline: 0.125 mmBtu a US gallon at 70.22 kg a mmBtu (40 CFR 98, table C-1)
     assert found.carbon_kg is not None
-    assert found.carbon_kg.p50 == pytest.approx(6.0 / 3.785411784 * 8.887, rel=1e-3)
+    assert found.carbon_kg.p50 == pytest.approx(6.0 / 3.785411784 * 0.125 * 70.22, abs=1e-3)
 
 
 @pytest.mark.parametrize("quantile", ["P10", "P90"])

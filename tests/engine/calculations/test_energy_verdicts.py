@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
 import pytest
-from ampwright.engine.calculations.energy_budget import budget_many
-from ampwright.engine.calculations.energy_findings import packs_done
-from ampwright.engine.calculations.energy_report import said_energy
+from ampwright.engine.calculations.energy_budget_batch import budget_many
+from ampwright.engine.calculations.energy_packs import packs_done
 from ampwright.engine.calculations.energy_result import EnergyBudgetResult
-from ampwright.engine.physics.day_energy import MARGIN
+from ampwright.engine.calculations.energy_words import said_energy
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import Pack, Work
@@ -140,7 +138,9 @@ def test_what_nobody_watches_must_not_be_lost() -> None:
     assert codes(asleep)["energy_source_may_sleep"] == "caution"
     awake = certain(tools=[cool_box], source={**certain()["source"], "sleeps_below": "0 W"})
     assert "energy_source_may_sleep" not in codes(budget(awake))
-    empty = certain(tools=[cool_box, steady("lamp", "3000 W")], duties=[{"tool": "lamp", "running": "100 %"}])
+    strong = {**certain()["source"], "receptacles": [{"id": "R1", "marked": "50 A"}]}
+    lamp = steady("lamp", "3000 W")
+    empty = certain(source=strong, tools=[cool_box, lamp], duties=[{"tool": "lamp", "running": "100 %"}])
     assert codes(budget(empty))["load_must_not_stop"] == "danger"
     assert budget(empty).verdict.safety == "fail"
 
@@ -215,17 +215,28 @@ def test_work_units_and_patterns_are_wide_and_in_order() -> None:
         assert 0.0 < pattern.running.low < pattern.running.typical < pattern.running.high <= 1.0
 
 
-def test_a_welder_has_a_duty_cycle() -> None:
-    # 10 m at 220 Wh are 2.2 kWh of a 3 kW welder in 4 h: 18 % of the time, against 60 and 15 %.
+def test_a_welder_has_a_duty_cycle_of_ten_minutes() -> None:
+    """IEC 60974-1: the duty cycle is of ten minutes: the mean of a day does not excuse a hot quarter of an hour."""
+    # 10 m at 220 Wh of a 3 kW welder: 264 s of arc a metre. A metre takes a person 300..900..2400 s
+    # (site/work_units.py): while somebody welds, the arc burns 264/900 = 29 % of the time, in the quick tenth 88 %.
     welder = steady("welder", "3000 W") | {"load_class": "welder"}
     work = [{"id": "beads", "unit": "weld_metre", "amount": 10, "tool": "welder", "energy_each": "220 Wh"}]
-    calm = certain(tools=[welder], work=work, shift="4 h", duties=[{"tool": "welder", "rated": "60 %"}])
-    assert "duty_cycle_exceeded" not in codes(budget(calm))
-    hot = budget({**calm, "duties": [{"tool": "welder", "rated": "15 %"}]})
-    told = next(item for item in hot.findings if item.code == "duty_cycle_exceeded")
-    assert told.value == pytest.approx(2.2 / 12.0, abs=1e-4)
-    assert told.limit == 0.15
+    source = {**certain()["source"], "receptacles": [{"id": "R1", "marked": "30 A"}]}
+
+    def rated(ratio: str) -> EnergyBudgetResult:
+        duties = [{"tool": "welder", "rated": ratio}]
+        return budget(certain(source=source, tools=[welder], work=work, shift="8 h", duties=duties))
+
+    assert "duty_cycle_exceeded" not in codes(rated("90 %"))
+    told = next(item for item in rated("60 %").findings if item.code == "duty_cycle_exceeded")
+    assert told.value == pytest.approx(264.0 / 300.0, abs=1e-3)
+    assert rated("60 %").verdict.capacity == "marginal"
+    hot = rated("15 %")
     assert hot.verdict.capacity == "fail"
+    # and the rest that 15 % asks for is in the time: 264 s of arc take at least 1760 s a metre
+    (done,) = hot.work_done
+    assert done.time_needed_s is not None
+    assert done.time_needed_s.p50 == pytest.approx(10 * 264.0 / 0.15, abs=1.0)
 
 
 def test_wall_energy_is_more_than_a_drive_takes_from_the_battery() -> None:
@@ -246,10 +257,14 @@ def test_days_of_different_shapes_go_through_in_one_call_and_keep_their_order() 
         certain(way_home={"distance": "20..30 km"}),
         {**plain, "charge": "90 %"},
     ]
-    together = budget_many([day_of(day) for day in days], 4, 500, (0.1, 0.5, 0.9))
-    for day, row in zip(days, together, strict=True):
-        assert np.array_equal(budget_many([day_of(day)], 4, 500, (0.1, 0.5, 0.9))[0], row)
-    assert together[0, MARGIN, 0] > together[3, MARGIN, 0] > together[1, MARGIN, 0]
+    together = budget_many([day_of(day) for day in days])
+    for day, figures in zip(days, together, strict=True):
+        assert budget_many([day_of(day)])[0] == figures
+        alone = budget(day)
+        for name in ("left", "time_left_s", "used_j", "done_ratio", "fuel", "cost", "carbon_kg"):
+            assert getattr(figures, name) == getattr(alone, name), name
+    left = [one.left.above_reserve_j.p10 for one in together if one.left is not None]
+    assert left[0] > left[3] > left[1]
 
 
 def test_a_source_is_not_switched_off_while_something_needs_it() -> None:

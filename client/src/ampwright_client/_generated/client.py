@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a45db7e119d1dd1f88356cb7c11aceba7ec580a3152a21ff447ad9beb558eb81. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -114,6 +114,51 @@ class Client(Transport):
                 "/v1/energy-budgets",
                 models.EnergyBudgetAnswer,
                 body=body_of(models.EnergyBudgetRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def budget_energy_batch(
+        self, request: models.EnergyBudgetBatchRequest, /, *, options: CallOptions | None = None
+    ) -> Lines[models.EnergyBatchLine]: ...
+    @overload
+    def budget_energy_batch(
+        self,
+        /,
+        *,
+        budget: models.EnergyBudgetRequest,
+        scenarios: list[models.EnergyScenario],
+        options: CallOptions | None = None,
+    ) -> Lines[models.EnergyBatchLine]: ...
+    def budget_energy_batch(
+        self,
+        request: models.EnergyBudgetBatchRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> Lines[models.EnergyBatchLine]:
+        """Budget many days.
+
+        Post a budget that is common to all and up to 10,000 scenarios, each with an id and the steps of RFC
+        6902 that make its own budget of the common one. Rows come line by line in the order sent, with the
+        same figures as POST /v1/energy-budgets gives for each; what is wrong with one scenario stands in its
+        row, and the others go on. The last line has the kind `end`: a stream without it was cut off. Take
+        fewer draws for a quick look.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._lines(
+            Call[models.EnergyBatchLine](
+                "POST",
+                "/v1/energy-budget-batches",
+                models.EnergyBatchLine,
+                body=body_of(models.EnergyBudgetBatchRequest, request, members),
+                accept="application/x-ndjson",
                 safe=True,
             ),
             options,

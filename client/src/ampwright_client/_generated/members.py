@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a45db7e119d1dd1f88356cb7c11aceba7ec580a3152a21ff447ad9beb558eb81. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
@@ -68,6 +68,8 @@ class BatteryStationMembers(TypedDict, total=False):
     battery: str | UnsetType
     awake_draw: str | UnsetType
     sleeps_below: str | UnsetType
+    sleeps_after: str | UnsetType
+    wakes_on_load: bool | UnsetType
 
 
 class CatalogueSourceMembers(TypedDict, total=False):
@@ -85,6 +87,8 @@ class CatalogueSourceMembers(TypedDict, total=False):
     battery: str | UnsetType
     awake_draw: str | UnsetType
     sleeps_below: str | UnsetType
+    sleeps_after: str | UnsetType
+    wakes_on_load: bool | UnsetType
     energy_per_distance: str | UnsetType
     technology: Technology | UnsetType
     running: str | UnsetType
@@ -214,4 +218,6 @@ class VehicleMembers(TypedDict, total=False):
     battery: str | UnsetType
     awake_draw: str | UnsetType
     sleeps_below: str | UnsetType
+    sleeps_after: str | UnsetType
+    wakes_on_load: bool | UnsetType
     energy_per_distance: str | UnsetType

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ba238ce98342fbeb35d24cb9f611c4b6cc6d1be7455400324789207c02161626. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a45db7e119d1dd1f88356cb7c11aceba7ec580a3152a21ff447ad9beb558eb81. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -126,12 +126,19 @@ __all__ = [
     "DutyUsed",
     "ElectronicLimit",
     "EnergyAssumption",
+    "EnergyBatchEnd",
+    "EnergyBatchHead",
+    "EnergyBatchLine",
+    "EnergyBatchProgress",
+    "EnergyBatchRow",
     "EnergyBudgetAnswer",
+    "EnergyBudgetBatchRequest",
     "EnergyBudgetRequest",
     "EnergyCurvePoint",
     "EnergyFinding",
     "EnergyLeft",
     "EnergyReserve",
+    "EnergyScenario",
     "EnergyUse",
     "EngineGenerator",
     "EngineGeneratorDocument",
@@ -240,6 +247,8 @@ __all__ = [
     "RuleRow",
     "RunTime",
     "SagFigure",
+    "ScenarioChange",
+    "ScenarioFault",
     "SheetColumn",
     "SheetDescription",
     "SheetImport",
@@ -390,6 +399,8 @@ class BudgetMethod(Struct, kw_only=True):
     method: str
     seed: int
     draws: int
+    energy_conserved: bool
+    "The balance of every draw closes to 1e-9."
 
 
 class Case(Struct, kw_only=True):
@@ -623,6 +634,28 @@ class EnergyAssumption(Struct, kw_only=True):
     swings_verdict_to: Verdict | UnsetType = UNSET
     influence_j: float | UnsetType = UNSET
     basis: list[str] = []
+
+
+class EnergyBatchEnd(Struct, kw_only=True, tag_field="kind", tag="end"):
+    """The last line. A stream without it was cut off. `failed` rows have errors."""
+
+    rows: int
+    failed: int
+
+
+class EnergyBatchHead(Struct, kw_only=True, tag_field="kind", tag="head"):
+    """The first line: what all rows rest on."""
+
+    scenarios: int
+    notice: str
+    engine_version: str
+    request_digest: str
+
+
+class EnergyBatchProgress(Struct, kw_only=True, tag_field="kind", tag="progress"):
+    """Nothing is wrong, rows only take long. `rows` have been made."""
+
+    rows: int
 
 
 class EntryRow(Struct, kw_only=True):
@@ -1323,6 +1356,25 @@ class SagFigure(Struct, kw_only=True):
     outcome: str
 
 
+class ScenarioChange(Struct, kw_only=True):
+    """One step of RFC 6902 on the common budget. `value` is what the member of a budget takes."""
+
+    op: ChangeOperation | UnsetType = UNSET
+    path: str
+    "JSON Pointer (RFC 6901)."
+    value: Any | UnsetType = UNSET
+    "What the member becomes."
+
+
+class ScenarioFault(Struct, kw_only=True):
+    """What is wrong with one scenario. `pointer` goes into the changed budget, or to the step that does not fit it."""
+
+    pointer: str
+    code: str
+    message: str
+    did_you_mean: str | UnsetType = UNSET
+
+
 class SheetColumn(Struct, kw_only=True):
     """One column. `says`: the member of the document, `*` being the item that a row stands for; or what it is for."""
 
@@ -1910,10 +1962,13 @@ class DimensionRow(Struct, kw_only=True):
 
 
 class DutyResult(Struct, kw_only=True):
+    """How much of the time a tool runs, over the day and, for counted work, in ten minutes without a pause."""
+
     tool: str
     running_ratio: Percentiles
     energy_j: Percentiles
     starts_per_hour: float | UnsetType = UNSET
+    ten_minutes_ratio: Percentiles | UnsetType = UNSET
 
 
 class ElectronicLimit(Struct, kw_only=True, tag_field="kind", tag="electronic"):
@@ -1952,8 +2007,11 @@ class EnergyFinding(Struct, kw_only=True):
 
 
 class EnergyLeft(Struct, kw_only=True):
-    """Energy in the store when work ends, when the day ends, and above the reserve; below zero is missing."""
+    """Energy in the store when work ends, when the day ends, and above the reserve; below zero is missing.
 
+    `enough`: whether the energy alone makes the day; the verdict looks at all that is found."""
+
+    enough: Verdict
     after_work_j: Percentiles
     at_end_j: Percentiles
     above_reserve_j: Percentiles
@@ -1969,6 +2027,14 @@ class EnergyReserve(Struct, kw_only=True):
     drive_j: Percentiles | UnsetType = UNSET
     reached_probability_ratio: float
     reached_at_s: Percentiles | UnsetType = UNSET
+
+
+class EnergyScenario(Struct, kw_only=True):
+    """One day of many: the common budget with some members changed."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    change: list[ScenarioChange] | UnsetType = UNSET
 
 
 class EnergyUse(Struct, kw_only=True):
@@ -2596,6 +2662,29 @@ class DimensionList(Answer, kw_only=True):
     items: list[DimensionRow]
 
 
+class EnergyBatchRow(Struct, kw_only=True, tag_field="kind", tag="row"):
+    """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
+
+    `place` counts from 0. `request_digest` is the digest of the scenario's own budget: posted alone, it has findings,
+    the question that decides, and changes as well."""
+
+    place: int
+    scenario: str
+    errors: list[ScenarioFault] = []
+    left: EnergyLeft | UnsetType = UNSET
+    time_left_s: Percentiles | UnsetType = UNSET
+    done_ratio: Percentiles | UnsetType = UNSET
+    reached_probability_ratio: float | UnsetType = UNSET
+    used_j: Percentiles | UnsetType = UNSET
+    fuel: FuelResult | UnsetType = UNSET
+    cost: CostResult | UnsetType = UNSET
+    carbon_kg: Percentiles | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str | UnsetType = UNSET
+
+
 class EnergyBudgetAnswer(Answer, kw_only=True):
     """Most important first: verdict, words, findings, assumptions, figures."""
 
@@ -2615,6 +2704,8 @@ class EnergyBudgetAnswer(Answer, kw_only=True):
     uses: list[EnergyUse] = []
     duties: list[DutyResult] = []
     used_j: Percentiles
+    done_ratio: Percentiles
+    "What the loads are fed before the reserve is reached, over what they ask for."
     fuel: FuelResult | UnsetType = UNSET
     cost: CostResult | UnsetType = UNSET
     carbon_kg: Percentiles | UnsetType = UNSET
@@ -2830,6 +2921,9 @@ class SourceCorrections(Struct, kw_only=True):
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     sleeps_below: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    wakes_on_load: bool | UnsetType = UNSET
     energy_per_distance: str | UnsetType = UNSET
     "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     technology: Technology | UnsetType = UNSET
@@ -2903,6 +2997,9 @@ class Vehicle(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     sleeps_below: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    wakes_on_load: bool | UnsetType = UNSET
     energy_per_distance: str | UnsetType = UNSET
     "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
@@ -2930,6 +3027,9 @@ class VehicleDocument(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     sleeps_below: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    wakes_on_load: bool | UnsetType = UNSET
     energy_per_distance: str | UnsetType = UNSET
     "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     origin: Origin
@@ -2959,6 +3059,9 @@ class BatteryStation(Struct, kw_only=True, tag_field="kind", tag="battery_statio
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     sleeps_below: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    wakes_on_load: bool | UnsetType = UNSET
 
 
 class BatteryStationDocument(Struct, kw_only=True, tag_field="kind", tag="battery_station"):
@@ -2984,6 +3087,9 @@ class BatteryStationDocument(Struct, kw_only=True, tag_field="kind", tag="batter
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     sleeps_below: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    wakes_on_load: bool | UnsetType = UNSET
     origin: Origin
     provenance: list[Provenance] | UnsetType = UNSET
 
@@ -3025,6 +3131,9 @@ class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     sleeps_below: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    sleeps_after: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    wakes_on_load: bool | UnsetType = UNSET
     energy_per_distance: str | UnsetType = UNSET
     "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     technology: Technology | UnsetType = UNSET
@@ -3045,6 +3154,9 @@ class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
     "Revision of a catalogue entry, from 1."
     unit: str | UnsetType = UNSET
     "Fleet id: the key of a source unit of the catalogue, in small or capital letters."
+
+
+EnergyBatchLine: TypeAlias = EnergyBatchHead | EnergyBatchRow | EnergyBatchProgress | EnergyBatchEnd
 
 
 class KitValidationAnswer(Answer, kw_only=True):
@@ -3302,6 +3414,13 @@ class StopDiagnosisRequest(Struct, kw_only=True):
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     stopped: Stop
+
+
+class EnergyBudgetBatchRequest(Struct, kw_only=True):
+    """One budget that is common to all, and how each scenario differs from it."""
+
+    budget: EnergyBudgetRequest
+    scenarios: list[EnergyScenario]
 
 
 class KitValidationRequest(Struct, kw_only=True):

@@ -9,46 +9,35 @@ Not here: whether the tools run together at all (load_check.py); HTTP, reference
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
-import numpy.typing as npt
 
 from ampwright.engine.calculations.energy_changes import changes
-from ampwright.engine.calculations.energy_findings import Told, findings_of
-from ampwright.engine.calculations.energy_judgement import influences, verdict_of
-from ampwright.engine.calculations.energy_plan import evaluate, evaluate_many
-from ampwright.engine.calculations.energy_report import (
-    JUDGED,
-    BasisList,
-    assumptions,
-    carbon_of,
-    cost_of,
-    crew_card,
+from ampwright.engine.calculations.energy_course import (
     curve_of,
     duties_of,
-    energy,
-    findings,
-    fuel_of,
-    left_of,
     posteriors_of,
     reserve_of,
     stops_of,
-    time_left,
     uses_of,
     work_done,
 )
+from ampwright.engine.calculations.energy_crew_card import crew_card
+from ampwright.engine.calculations.energy_figures import figures_of, rows_of
+from ampwright.engine.calculations.energy_findings import Told, findings_of
+from ampwright.engine.calculations.energy_judgement import influences
+from ampwright.engine.calculations.energy_plan import Outcome, Plan, evaluate
 from ampwright.engine.calculations.energy_result import EnergyBudgetResult, Method
 from ampwright.engine.calculations.energy_settle import settle_day
-from ampwright.engine.calculations.energy_source import fuel_kind
+from ampwright.engine.calculations.energy_source import derating
+from ampwright.engine.calculations.energy_told import JUDGED, BasisList, assumptions, findings
 from ampwright.engine.calculations.load_check_result import Verdicts
 from ampwright.engine.calculations.verdicts import worst
-from ampwright.engine.physics.day_energy import ENOUGH, MARGIN, USED
+from ampwright.engine.physics.day_energy import GAIN, IMBALANCE
 from ampwright.engine.site.energy_day import EnergyDay
-from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.use import Site
 
 NOT_ASSESSED = ("running_together",)
+CONSERVED_TO = 1e-9
 
 
 def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> EnergyBudgetResult:
@@ -58,7 +47,8 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     """
     settled = settle_day(site, day)
     outcome = evaluate(settled.plan, day.seed, day.draws)
-    enough = verdict_of(outcome.at(MARGIN, 0.1), outcome.at(ENOUGH, 0.5)) if settled.plan.limited else "pass"
+    figures = figures_of(site, day, settled, rows_of(outcome))
+    enough = figures.left.enough if figures.left is not None else "pass"
     influence = influences(settled, day.seed, day.draws) if settled.plan.limited else ()
     told = [
         *findings_of(site, day, settled, outcome, enough),
@@ -71,6 +61,10 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     found = findings(told, cheapest, leaned_on)
     if settled.heat_j_per_m3 is not None:
         leaned_on.refer("afdc-greet_fuels")
+        if day.carbon_kg_per_m3 is None:
+            leaned_on.refer("40-cfr-98_c-1")
+        if derating(site.source, day, settled.ambient_c).low < 1.0:
+            leaned_on.refer("common-practice_derating")
     asked = "unknown" if enough == "fail" and decides is not None else enough
     by_code = {item.code: item.verdict for item in told}
     capacity = worst(
@@ -78,7 +72,7 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     )
     safety = worst(by_code[item.code] for item in found if item.aspect == "safety")
     uses = uses_of(settled, outcome)
-    kind = fuel_kind(site.source, day, Ledger()) if site.source.kind == "engine_generator" else None
+    left_out = () if settled.able.assessed else ("running_alone",)
     return EnergyBudgetResult(
         verdict=Verdicts(worst((capacity, safety)), capacity, safety, None),
         question=decides.id if decides else None,
@@ -89,45 +83,28 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
         assumptions=listed,
         cheapest_change=cheapest[0] if cheapest else None,
         changes=cheapest,
-        left=left_of(settled, outcome),
-        time_left_s=time_left(settled, outcome),
+        left=figures.left,
+        time_left_s=figures.time_left_s,
         reserve=reserve_of(settled, outcome),
         work_done=work_done(site, day, settled, outcome),
         stops=stops_of(settled, outcome),
         curve=curve_of(settled, outcome),
         uses=uses,
         duties=duties_of(day, settled, outcome),
-        used_j=energy(outcome.out[USED]),
-        fuel=fuel_of(site, settled, outcome),
-        cost=cost_of(day, settled, outcome),
-        carbon_kg=carbon_of(day, settled, outcome, kind),
+        used_j=figures.used_j,
+        done_ratio=figures.done_ratio,
+        fuel=figures.fuel,
+        cost=figures.cost,
+        carbon_kg=figures.carbon_kg,
         posteriors=posteriors_of(day, settled),
-        not_assessed=NOT_ASSESSED,
-        method=Method(outcome.method, day.seed, outcome.out.shape[1]),
+        not_assessed=(*left_out, *NOT_ASSESSED),
+        method=Method(outcome.method, day.seed, outcome.out.shape[1], _conserved(settled.plan, outcome)),
         basis=leaned_on.items,
     )
 
 
-def budget_many(
-    scenarios: Sequence[tuple[Site, EnergyDay]], seed: int, draws: int, probabilities: Sequence[float]
-) -> npt.NDArray[np.float64]:
-    """Percentiles of many days, (scenarios, METRICS, probabilities), through the same kernel as one.
-
-    Days of one shape (the same tools, works, stops and unknowns) go through it in one call; order is kept.
-    """
-    plans = [settle_day(site, day).plan for site, day in scenarios]
-    groups: dict[tuple[object, ...], list[int]] = {}
-    for i, plan in enumerate(plans):
-        shape = (
-            tuple((item.key, item.kind) for item in plan.figures),
-            tuple((item.name, item.power, item.time) for item in plan.loads),
-            tuple((item.is_work, item.stop, item.distance) for item in plan.stretches),
-        )
-        groups.setdefault(shape, []).append(i)
-    found: npt.NDArray[np.float64] | None = None
-    for places in groups.values():
-        rows = evaluate_many([plans[i] for i in places], seed, draws, probabilities)
-        if found is None:
-            found = np.empty((len(plans), *rows.shape[1:]))
-        found[places] = rows
-    return found if found is not None else np.empty((0, 0, len(probabilities)))
+def _conserved(plan: Plan, outcome: Outcome) -> bool:
+    """Whether the balance of every draw closes, held against the amounts in it: stored, drawn and gained."""
+    gained = sum(item.gain_w * item.duration_s for item in plan.stretches) * outcome.value[:, GAIN]
+    scale = outcome.course_j.max(axis=1) + outcome.use_j.sum(axis=1) + gained + 1.0
+    return bool(np.all(np.abs(outcome.out[IMBALANCE]) <= CONSERVED_TO * scale))

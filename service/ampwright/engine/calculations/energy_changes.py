@@ -100,7 +100,7 @@ def _needed(site: Site, settled: SettledDay) -> float:
         if load.kind == "tool":
             busiest = max(busiest, one[1] if plan.figures[load.time].key.startswith("running:") else 0.0)
         elif load.kind == "work" and tool is not None and work_s > 0.0 and settled.power_w[tool].typical > 0.0:
-            amount = sum(plan.share[item.stop, j] * item.duration_s for item in plan.stretches if item.is_work)
+            amount = sum(plan.share[g, j] * item.duration_s for g, item in enumerate(plan.stretches) if item.is_work)
             busiest = max(busiest, amount * one[0] / (settled.power_w[tool].typical * work_s))
     return busiest
 
@@ -111,11 +111,11 @@ def _leave(settled: SettledDay) -> list[list[_Try]]:
     sizes = [
         (
             sum(
-                plan.share[stretch.stop, j]
+                plan.share[g, j]
                 * plan.figures[load.power].band.typical
                 * plan.figures[load.time].band.typical
                 * stretch.duration_s
-                for stretch in plan.stretches
+                for g, stretch in enumerate(plan.stretches)
                 if stretch.is_work
             ),
             j,

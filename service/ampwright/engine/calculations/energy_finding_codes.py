@@ -51,8 +51,25 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "iec-60974-1_i1eff",
         meaning="A tool with a rated duty cycle, as a welder has, is asked to run longer than it may.",
     ),
+    "tool_not_powered": capacity(
+        "{subject} does not run on this source, even alone ({value_text}): neither its energy nor its work is counted.",
+        "Bring a source that carries it. POST /v1/load-checks with the same request says what it would need.",
+        meaning="A load check fails this tool alone, whatever is not known; it takes no energy and does no work.",
+    ),
+    "tool_may_not_run": info(
+        "{subject} may not run on this source ({value_text}); it is counted as if it did.",
+        "POST /v1/load-checks with the same request says what must be known.",
+        meaning="A load check fails this tool on the safe side of what is not known.",
+    ),
+    "source_overloaded": capacity(
+        "{value} is asked of {subject} in the busiest part of the day; it gives {limit}. What is above is not done.",
+        "Run less at a time, spread the work, or bring a larger source.",
+        "power_w",
+        meaning="The mean load exceeds what the source gives; what is above is counted as not done.",
+    ),
     "engine_overloaded": capacity(
-        "The mean load of {subject} is {value}; up here and in this heat its engine gives {limit}.",
+        "{value} is asked of {subject} in the busiest part of the day; with the air and heat of the place its engine "
+        "gives {limit}. What is above is not done.",
         "Run less at a time, or bring a larger set.",
         "power_w",
         meaning="The mean load exceeds the rating, less what altitude and heat take.",
@@ -64,10 +81,22 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "power_w",
         meaning="What runs all the time is too light to keep the source awake.",
     ),
+    "source_falls_asleep": capacity(
+        "{subject} falls asleep {value} after work begins on it, and stays off: {value_text}.",
+        "Add a steady small load above its threshold, set it to stay awake, or use another source.",
+        "time_s",
+        meaning="What is left running draws too little to keep the source awake, and nothing wakes it.",
+    ),
+    "source_sleeps_between": info(
+        "{subject} sleeps {value} of the time{value_text}, between the cycles of what runs, and wakes with each.",
+        "Check that every load wakes it: some draw too little at first.",
+        "share_ratio",
+        meaning="The source sleeps between the cycles of what it feeds and wakes by itself.",
+    ),
     "load_must_not_stop": danger(
-        "{subject} must not stop, and the source runs out before the day is over.",
+        "{subject} must not stop, and {value_text}.",
         "Feed it from a source that lasts, or have somebody there who sees it stop.",
-        meaning="A load that must keep running hangs on a source that runs out during the day.",
+        meaning="A load that must keep running hangs on a source that sleeps, cannot feed it, or runs out.",
     ),
     "charging_below_freezing": caution(
         "Packs are charged at {value}: lithium cells are not to be charged below {limit}.",

@@ -11,30 +11,23 @@ from dataclasses import dataclass
 
 from ampwright.engine.calculations.energy_judgement import rounded_j
 from ampwright.engine.calculations.energy_loads import compressor_running
+from ampwright.engine.calculations.energy_packs import packs_done
 from ampwright.engine.calculations.energy_plan import Outcome, quantile
 from ampwright.engine.calculations.energy_settle import SettledDay
+from ampwright.engine.calculations.energy_sleep import threshold_w
 from ampwright.engine.calculations.energy_source import rated_power_w
 from ampwright.engine.calculations.place_rules import exhaust_checks
-from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, MARGIN, RESERVE_AT
-from ampwright.engine.physics.pack_charging import LITHIUM_COLDEST_CHARGE_C, packs_charged, time_to_charge_s
-from ampwright.engine.site.band import Band
+from ampwright.engine.calculations.wording import and_list
+from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LIMIT, LOAD, MARGIN, RESERVE_AT
+from ampwright.engine.physics.pack_charging import LITHIUM_COLDEST_CHARGE_C
 from ampwright.engine.site.energy_day import EnergyDay, Work
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle_source import USUAL_SLEEP_W, member
 from ampwright.engine.site.use import Site
-from ampwright.engine.site.work_units import (
-    PACK_CUT_OFF,
-    PACK_EFFICIENCY,
-    PACK_FROM,
-    PACK_J,
-    PACK_TAPER_FROM,
-    WORK_UNITS,
-)
-from ampwright.engine.standards.engine_derating import altitude_factor_by_rule, temperature_factor_by_rule
+from ampwright.engine.site.work_units import WORK_UNITS
 
 LOW_LOAD = 0.3  # of the rating; common practice, no source
 AWAKE_SHARE = 0.25  # of what is used; worth telling
-SWAP_S = 600.0  # until somebody changes a pack; common practice, no source
 _UNWATCHED = ("float", "thermostat")
 _CYCLES = ("pressure", "float", "thermostat")
 
@@ -61,9 +54,10 @@ def findings_of(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcom
         *_packs(day, settled),
         *_air(day),
         *_rated(day, settled, outcome),
-        *_engine(site, day, settled, outcome),
+        *_power(site, settled, outcome),
+        *_engine(site, settled, outcome),
         *_sleep(site, settled),
-        *_must_not_stop(site, outcome),
+        *_must_not_stop(site, settled, outcome),
         *_cold(site, day, settled),
         *_chargers(site, settled),
         *_awake(site, settled, outcome),
@@ -132,25 +126,19 @@ def _packs(day: EnergyDay, settled: SettledDay) -> list[Told]:
         pack = work.pack
         if work.unit != "pack" or pack is None or pack.charger_w is None:
             continue
-        done = packs_done(work, settled.shift_s)
+        done = packs_done(work, time_for(work, settled))
         if done < work.amount:
             found.append(Told("packs_not_done", member(work.pointer, "amount"), work.id, "fail", work.amount, done, ""))
     return found
 
 
-def packs_done(work: Work, shift_s: float) -> float:
-    """Whole packs that the chargers take in the time, with their taper; typical figures."""
-    pack = work.pack
-    assert pack is not None
-    assert pack.charger_w is not None
-    capacity = (pack.capacity_j or PACK_J).typical
-    start = (pack.from_ratio or PACK_FROM).typical
-    target = min(pack.to_ratio.typical if pack.to_ratio else 1.0, 1.0)
-    rate = pack.charger_w.typical * PACK_EFFICIENCY.typical / capacity
-    each_s = time_to_charge_s(start, target, rate, PACK_TAPER_FROM, PACK_CUT_OFF)
-    if each_s <= 0.0:
-        return work.amount
-    return packs_charged(shift_s, each_s, pack.chargers or 1, SWAP_S)
+def time_for(work: Work, settled: SettledDay) -> float:
+    """[s] at the stops where a work is done, the source awake."""
+    return math.fsum(
+        item.duration_s
+        for item in settled.plan.stretches
+        if item.is_work and item.awake > 0.0 and work.stop in (None, settled.plan.stops[item.stop])
+    )
 
 
 def _air(day: EnergyDay) -> list[Told]:
@@ -162,23 +150,25 @@ def _air(day: EnergyDay) -> list[Told]:
 
 
 def _rated(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
-    """A duty cycle exceeded on average over the day: it would be so in some ten minutes of it for sure."""
+    """A duty cycle exceeded: in the ten minutes in which somebody works without a pause, or on average over the day."""
     found: list[Told] = []
     work_s = math.fsum(item.duration_s for item in settled.plan.stretches if item.is_work)
     for duty in day.duties:
-        if duty.rated_ratio is None or work_s <= 0.0:
+        power = settled.power_w[duty.tool].typical
+        if duty.rated_ratio is None or work_s <= 0.0 or power <= 0.0:
             continue
         of_tool = [
             j
             for j, load in enumerate(settled.plan.loads)
             if load.kind != "standby" and duty.tool in (load.name, settled.tool_of.get(load.name))
         ]
-        power = settled.power_w[duty.tool].typical
-        if not of_tool or power <= 0.0:
-            continue
         running = outcome.use_j[:, of_tool].sum(axis=1) / (power * work_s)
-        typical, high = quantile(running, 0.5), quantile(running, 0.9)
+        typical, high = (quantile(running, 0.5), quantile(running, 0.9)) if of_tool else (0.0, 0.0)
+        for work, band in settled.ten_minutes.items():
+            if settled.tool_of.get(work) == duty.tool:
+                typical, high = max(typical, band.typical), max(high, band.high)
         if high > duty.rated_ratio:
+            # the rest that it then needs is in the time of the work: what is lost is time, not the tool
             verdict = "fail" if typical > duty.rated_ratio else "marginal"
             found.append(
                 Told("duty_cycle_exceeded", duty.pointer, duty.tool, verdict, round(high, 4), duty.rated_ratio, "%")
@@ -186,16 +176,50 @@ def _rated(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
     return found
 
 
+def asked_w(settled: SettledDay, outcome: Outcome) -> tuple[float, float]:
+    """[W] the largest mean load of any part of the day, asked whether or not the source gives it: P50 and P90."""
+    plan = settled.plan
+    if not plan.loads or not any(item.is_work for item in plan.stretches):
+        return 0.0, 0.0
+    power = outcome.value[:, [load.power for load in plan.loads]] * outcome.value[:, [load.time for load in plan.loads]]
+    most = (power @ plan.share.T).max(axis=1)
+    return quantile(most, 0.5), quantile(most, 0.9)
+
+
 def mean_load_w(settled: SettledDay, outcome: Outcome) -> tuple[float, float, float]:
     """[W] mean of what runs over the time at work, P10, P50, P90."""
     work_s = math.fsum(item.duration_s for item in settled.plan.stretches if item.is_work)
-    loads = outcome.use_j[:, : len(settled.plan.loads)].sum(axis=1)
     if work_s <= 0.0:
         return 0.0, 0.0, 0.0
-    return quantile(loads, 0.1) / work_s, quantile(loads, 0.5) / work_s, quantile(loads, 0.9) / work_s
+    return outcome.at(LOAD, 0.1) / work_s, outcome.at(LOAD, 0.5) / work_s, outcome.at(LOAD, 0.9) / work_s
 
 
-def _engine(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
+def _power(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
+    """What the source cannot feed: tools by themselves, or all that is asked of it at a time."""
+    name = name_of(site)
+    found = [
+        Told("tool_not_powered", tool.pointer, tool.id, "fail", text=settled.able.never[tool.id])
+        for tool in site.tools
+        if tool.id in settled.able.never
+    ]
+    found += [
+        Told("tool_may_not_run", tool.pointer, tool.id, "pass", text=settled.able.perhaps[tool.id])
+        for tool in site.tools
+        if tool.id in settled.able.perhaps
+    ]
+    limit = settled.plan.figures[LIMIT].band
+    typical, high = asked_w(settled, outcome)
+    if high > limit.low:
+        verdict = "fail" if typical > limit.typical else "marginal" if high > limit.typical else "pass"
+        engine = site.source.kind == "engine_generator"
+        code = "engine_overloaded" if engine else "source_overloaded"
+        where = member(site.source.pointer, "running" if engine else "limits")
+        if verdict != "pass":
+            found.append(Told(code, where, name, verdict, round(high, 1), round(limit.typical, 1), "W"))
+    return found
+
+
+def _engine(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
     if site.source.kind != "engine_generator":
         return []
     name, at = name_of(site), site.source.pointer
@@ -216,15 +240,9 @@ def _engine(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome) -
     if empty_at < math.inf:
         found.append(Told("refuelling_hot", "/fuel/in_tank", name, "pass", round(empty_at, 0), None, "h"))
     rated = rated_power_w(site.source, Ledger()).typical
-    _, typical, high = mean_load_w(settled, outcome)
-    factor = altitude_factor_by_rule(day.fuel.altitude_m or 0.0).value
-    factor *= temperature_factor_by_rule(settled.ambient_c.high).value
-    limit = round(rated * max(factor, 0.0), 1)
-    where = member(at, "running")
-    if high > limit:
-        verdict = "fail" if typical > limit else "marginal"
-        found.append(Told("engine_overloaded", where, name, verdict, round(high, 1), limit, "W"))
-    elif typical < LOW_LOAD * rated:
+    typical = mean_load_w(settled, outcome)[1]
+    if typical < LOW_LOAD * rated:
+        where = member(at, "running")
         found.append(Told("low_load_running", where, name, "pass", round(typical / rated, 4), LOW_LOAD, "%"))
     return found
 
@@ -233,10 +251,9 @@ def _sleep(site: Site, settled: SettledDay) -> list[Told]:
     source = site.source
     if source.kind not in ("vehicle", "battery_station") or not site.tools:
         return []
-    stated = source.sleeps_below_w
-    told = [item.at for item in source.availability if item.when == "load_below" and not item.works]
-    if stated is None and told and told[0] is not None:
-        stated = Band.exactly(told[0])
+    if any(settled.asleep):
+        return _asleep(site, settled)
+    stated = source.sleeps_below_w or threshold_w(source)
     threshold = stated.high if stated is not None else USUAL_SLEEP_W
     steady = 0.0
     for tool in site.tools:
@@ -255,16 +272,44 @@ def _sleep(site: Site, settled: SettledDay) -> list[Told]:
     return [Told("energy_source_may_sleep", where, name_of(site), "marginal", round(steady, 1), threshold, "W")]
 
 
-def _must_not_stop(site: Site, outcome: Outcome) -> list[Told]:
+def _asleep(site: Site, settled: SettledDay) -> list[Told]:
+    """When the source falls asleep, and who gets nothing from then on."""
+    where = member(site.source.pointer, "sleeps_below")
+    found: list[Told] = []
+    for name, sleep in zip(settled.plan.stops, settled.asleep, strict=True):
+        if sleep is None:
+            continue
+        at = "" if len(settled.plan.stops) == 1 else f" at {name}"
+        if sleep.after_s is None:
+            ratio = round(1.0 - sleep.awake_ratio, 4)
+            found.append(Told("source_sleeps_between", where, name_of(site), "pass", ratio, None, "%", at))
+        elif sleep.lost:
+            lost = and_list(sleep.lost)
+            told = f"{lost} {'gets' if len(sleep.lost) == 1 else 'get'} nothing from then on"
+            found.append(Told("source_falls_asleep", where, name_of(site), "fail", sleep.after_s, None, "h", told))
+    return found
+
+
+def _must_not_stop(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
+    """A load that must keep running: on a source that sleeps, cannot feed it, or runs out."""
     p10, p50 = outcome.at(MARGIN, 0.1), outcome.at(ENOUGH, 0.5)
-    if rounded_j(p10) >= 0.0:
-        return []
-    verdict = "fail" if rounded_j(p50) < 0.0 else "marginal"
-    return [
-        Told("load_must_not_stop", member(tool.pointer, "must_return"), tool.id, verdict)
-        for tool in site.tools
-        if tool.must_return
-    ]
+    lost = {tool for sleep in settled.asleep if sleep is not None and sleep.after_s is not None for tool in sleep.lost}
+    found: list[Told] = []
+    for tool in site.tools:
+        if not tool.must_return:
+            continue
+        why, verdict = "", ""
+        if tool.id in settled.able.never:
+            why, verdict = "this source cannot feed it", "fail"
+        elif tool.id in lost:
+            why, verdict = "the source falls asleep between its cycles", "fail"
+        elif settled.plan.limited and rounded_j(p10) < 0.0:
+            why = "the source may run out before the day is over"
+            verdict = "fail" if rounded_j(p50) < 0.0 else "marginal"
+        if verdict:
+            at = member(tool.pointer, "must_return")
+            found.append(Told("load_must_not_stop", at, tool.id, verdict, text=why))
+    return found
 
 
 def _cold(site: Site, day: EnergyDay, settled: SettledDay) -> list[Told]:

@@ -51,8 +51,11 @@ STANDBY_W = 5.0  # a load in standby that is worth a line of its own
 class Loads:
     """Loads of a day: tools and work, each with its figures in the plan."""
 
-    def __init__(self, site: Site, day: EnergyDay, builder: PlanBuilder, ledger: Ledger) -> None:
+    def __init__(
+        self, site: Site, day: EnergyDay, builder: PlanBuilder, ledger: Ledger, blocked: frozenset[str] = frozenset()
+    ) -> None:
         self.site, self.day, self.builder, self.ledger = site, day, builder, ledger
+        self.blocked = blocked  # tools that this source cannot run: no energy, no work
         self.classes: dict[str, LoadClass] = {}
         self.power_w: dict[str, Band] = {}
         self.standby_w: dict[str, float] = {}
@@ -91,8 +94,9 @@ class Loads:
         return self.builder.add(f"power:{tool.id}", self.power_w[tool.id], None, assumed)
 
     def _add(self, load: Load, rate: float, running: tuple[str, ...]) -> None:
+        does_it = self.tool_of.get(load.name, load.name)
         self.found.append(load)
-        self.rates.append(rate)
+        self.rates.append(0.0 if does_it in self.blocked or load.name in self.blocked else rate)
         self.running.append(running)
 
     # --- tools
@@ -120,7 +124,7 @@ class Loads:
         for work in self.day.work:
             if self.tool_of[work.id] == leader:
                 energy = self._energy_each(work)
-                rate = work.amount / self.power_w[leader].typical
+                rate = 0.0 if leader in self.blocked else work.amount / self.power_w[leader].typical
                 load = Load(tool.id, "tool", self._power(tool), energy, tool.pointer)
                 self._add(load, rate, (work.id,))
 
@@ -203,7 +207,34 @@ class Loads:
             if unit.pace_s is not None:
                 where = member(work.pointer, "unit")
                 self.ledger.assume("work_pace", where, unit.pace_s, shown(unit.pace_s, "s each"))
-                self.pace_s[work.id] = unit.pace_s
+                self.pace_s[work.id] = self._rested(work, energy, unit.pace_s)
+
+    def _rested(self, work: Work, energy: int, pace: Band) -> Band:
+        """[s] of one unit, with the rest that the duty cycle of the tool's plate asks for."""
+        tool = self.tool_of[work.id]
+        share = self.in_ten_minutes(work, pace)
+        rated = next((duty.rated_ratio for duty in self.day.duties if duty.tool == tool), None)
+        if share is None or not rated:
+            return pace
+        each, power = self.builder.figures[energy].band, self.power_w[tool or ""]
+        least = [each.at(i) / (power.typical * rated) for i in range(3)]
+        return band_of([max(pace.at(i), least[i]) for i in range(3)])
+
+    def in_ten_minutes(self, work: Work, pace: Band | None = None) -> Band | None:
+        """[-] share of the time that the tool runs while somebody works without a pause; None where nobody does.
+
+        Ten minutes hold several units or a part of one, so this is what the duty cycle of a plate is held against.
+        """
+        tool = self.tool_of[work.id]
+        pace = pace or WORK_UNITS[work.unit].pace_s
+        if tool is None or pace is None or self.power_w[tool].typical <= 0.0:
+            return None
+        each = self.builder.figures[self.builder.places[f"each:{work.id}"]].band
+        if each.low <= 0.0:
+            return None
+        power = self.power_w[tool]
+        found = spread(each.typical / (power.typical * pace.typical), each, inverse(power), inverse(pace))
+        return band_of([min(found.at(i), 1.0) for i in range(3)])
 
     def _energy_each(self, work: Work) -> int:
         """Place of the energy of one unit [J]."""

@@ -29,6 +29,7 @@ from ampwright.engine.physics.day_energy import (
     GAIN,
     HEALTH,
     IDLE,
+    LIMIT,
     LOAD_FACTOR,
     METRICS,
     PER_DISTANCE,
@@ -40,6 +41,7 @@ from ampwright.engine.physics.day_energy import (
     WIND_FACTOR,
     day_batch,
     day_draws,
+    sorted_quantile,
 )
 from ampwright.engine.site.band import Band
 
@@ -77,7 +79,10 @@ class Load:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A part of the day without a change; `distance` is the place of a figure, -1 for work."""
+    """A part of the day without a change; `distance` is the place of a figure, -1 for work.
+
+    awake : share of the time that the source is awake in it.
+    """
 
     is_work: bool
     stop: int
@@ -85,11 +90,12 @@ class Stretch:
     duration_s: float
     gain_w: float = 0.0
     distance: int = -1
+    awake: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A day. `share` has a row per stop and a column per load; `limited` False: nothing runs out."""
+    """A day. `share` has a row per stretch and a column per load; `limited` False: nothing runs out."""
 
     figures: tuple[Figure, ...]
     loads: tuple[Load, ...]
@@ -134,13 +140,17 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """Every draw of one plan. Shapes: out (METRICS, n), course_j (n, stretches + 1), use_j (n, loads + 3)."""
+    """Every draw of one plan.
+
+    Shapes: out (METRICS, n), course_j (n, stretches + 1), use_j (n, loads + 3), fed (n, stretches).
+    """
 
     out: FloatArray
     value: FloatArray
     reserve_j: FloatArray
     course_j: FloatArray
     use_j: FloatArray
+    fed: FloatArray
     method: str
 
     def at(self, metric: int, probability: float) -> float:
@@ -170,9 +180,17 @@ class PlanBuilder:
         return self.add(key, band, SHARE, assumption)
 
 
-def normals(plan: Plan, seed: int, draws: int) -> tuple[FloatArray, str]:
-    """Standard normal numbers, (draws, figures), and the method: `certain`, `one_figure` or `monte_carlo`."""
-    uncertain = [i for i in in_use(plan) if plan.figures[i].uncertain]
+def uncertain_places(plan: Plan) -> list[int]:
+    """Places of the figures that a day hangs on and that are not certain."""
+    return [i for i in in_use(plan) if plan.figures[i].uncertain]
+
+
+def normals(plan: Plan, seed: int, draws: int, places: Sequence[int] | None = None) -> tuple[FloatArray, str]:
+    """Standard normal numbers, (draws, figures), and the method: `certain`, `one_figure` or `monte_carlo`.
+
+    places : of the figures to be drawn, where not those that are uncertain in this plan.
+    """
+    uncertain = list(uncertain_places(plan) if places is None else places)
     if not uncertain:
         return np.zeros((1, len(plan.figures))), "certain"
     made = np.zeros((draws, len(plan.figures)))
@@ -196,45 +214,49 @@ def evaluate(plan: Plan, seed: int, draws: int) -> Outcome:
     course = np.empty((count, len(plan.stretches) + 1))
     use = np.empty((count, len(plan.loads) + 3))
     reserve = np.empty(len(plan.stretches))
+    fed = np.empty((count, len(plan.stretches)))
     shape = _shape(plan)
     day_draws(
-        normal, _bands(plan), shape.kind, shape.factor, np.ascontiguousarray(plan.share), shape.is_work, shape.stop,
+        normal, _bands(plan), shape.kind, shape.factor, np.ascontiguousarray(plan.share), _awake(plan), shape.is_work,
         _durations(plan), _gains(plan), shape.distance, plan.arrival_j, plan.arrival_j, PLAN_AT, value, reserve, out,
-        course, use,
+        course, use, fed,
     )  # fmt: skip
-    return Outcome(out, value, reserve, course, use, method)
+    return Outcome(out, value, reserve, course, use, fed, method)
 
 
 def evaluate_many(plans: Sequence[Plan], seed: int, draws: int, probabilities: Sequence[float]) -> FloatArray:
-    """Percentiles of many plans of one shape, (plans, METRICS, probabilities); the same code path as `evaluate`.
+    """Percentiles of many plans of one shape, (plans, METRICS, probabilities); the same code path as `evaluate`."""
+    return percentiles_of_many(plans, seed, draws, probabilities)[0]
+
+
+def percentiles_of_many(
+    plans: Sequence[Plan], seed: int, draws: int, probabilities: Sequence[float]
+) -> tuple[FloatArray, FloatArray]:
+    """Percentiles of many plans of one shape, and in how many of the draws each reaches its reserve, (plans,) [-].
 
     Plans of one shape have the same figures, loads and kinds of stretches; bands, shares and lengths may differ.
     A plan's row does not depend on the others where it alone would be drawn at random too.
     """
     first = plans[0]
-    normal, _ = normals(_union(plans), seed, draws)
+    # draws go by the figure's name: what one plan needs drawn moves nothing in a plan where it is certain
+    drawn = sorted({place for plan in plans for place in uncertain_places(plan)})
+    normal, _ = normals(first, seed, draws, drawn)
     shape = _shape(first)
     found = np.empty((len(plans), METRICS, len(probabilities)))
+    reached = np.empty(len(plans))
     arrivals = np.array([plan.arrival_j for plan in plans])
     day_batch(
         normal, np.stack([_bands(plan) for plan in plans]), shape.kind, shape.factor,
-        np.ascontiguousarray(np.stack([plan.share for plan in plans])), shape.is_work, shape.stop,
-        np.stack([_durations(plan) for plan in plans]), np.stack([_gains(plan) for plan in plans]), shape.distance,
-        arrivals, arrivals, PLAN_AT, np.array(probabilities, dtype=np.float64), found,
+        np.ascontiguousarray(np.stack([plan.share for plan in plans])), np.stack([_awake(plan) for plan in plans]),
+        shape.is_work, np.stack([_durations(plan) for plan in plans]), np.stack([_gains(plan) for plan in plans]),
+        shape.distance, arrivals, arrivals, PLAN_AT, np.array(probabilities, dtype=np.float64), found, reached,
     )  # fmt: skip
-    return found
+    return found, reached
 
 
 def quantile(values: FloatArray, probability: float) -> float:
     """A percentile of some values that may hold inf (Hyndman and Fan, definition 7)."""
-    ordered = np.sort(values)
-    place = probability * (len(ordered) - 1)
-    lower = min(int(place), len(ordered) - 1)
-    upper = min(lower + 1, len(ordered) - 1)
-    low, high, share = float(ordered[lower]), float(ordered[upper]), place - lower
-    if share == 0.0 or low == high:
-        return low
-    return float("inf") if high == float("inf") else low + share * (high - low)
+    return sorted_quantile(np.sort(values), probability)
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,7 +264,6 @@ class _Shape:
     kind: npt.NDArray[np.int64]
     factor: npt.NDArray[np.int64]
     is_work: npt.NDArray[np.int64]
-    stop: npt.NDArray[np.int64]
     distance: npt.NDArray[np.int64]
 
 
@@ -255,7 +276,6 @@ def _shape(plan: Plan) -> _Shape:
         whole([item.kind for item in plan.figures]),
         factor,
         whole([int(item.is_work) for item in plan.stretches]),
-        whole([item.stop for item in plan.stretches]),
         whole([item.distance for item in plan.stretches]),
     )
 
@@ -264,7 +284,7 @@ def in_use(plan: Plan) -> list[int]:
     """Places of the figures that a day can hang on: nothing drives where no stretch is a drive."""
     gains = any(item.gain_w > 0.0 for item in plan.stretches)
     drives = {item.distance for item in plan.stretches if not item.is_work}
-    used = {CAPACITY, HEALTH, COLD, CHARGE, STOPS_AT, IDLE, SLOPE, *drives}
+    used = {CAPACITY, HEALTH, COLD, CHARGE, STOPS_AT, IDLE, SLOPE, LIMIT, *drives}
     used.update(place for load in plan.loads for place in (load.power, load.time))
     if gains:
         used.add(GAIN)
@@ -273,21 +293,16 @@ def in_use(plan: Plan) -> list[int]:
     return sorted(used)
 
 
-def _union(plans: Sequence[Plan]) -> Plan:
-    """A plan in which every figure is uncertain that is so in any of them: draws go by name, so none moves."""
-    figures = tuple(
-        next((plan.figures[i] for plan in plans if plan.figures[i].uncertain), plans[0].figures[i])
-        for i in range(len(plans[0].figures))
-    )
-    return replace(plans[0], figures=figures)
-
-
 def _bands(plan: Plan) -> FloatArray:
     return np.array([[item.band.low, item.band.typical, item.band.high] for item in plan.figures])
 
 
 def _durations(plan: Plan) -> FloatArray:
     return np.array([item.duration_s for item in plan.stretches])
+
+
+def _awake(plan: Plan) -> FloatArray:
+    return np.array([item.awake for item in plan.stretches])
 
 
 def _gains(plan: Plan) -> FloatArray:

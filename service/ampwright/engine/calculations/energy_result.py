@@ -36,8 +36,12 @@ class EnergyAssumption:
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """Energy in the store: at the end of work, on arrival, and above the reserve."""
+    """Energy in the store: at the end of work, on arrival, and above the reserve.
 
+    enough : whether energy alone makes the day, pass, marginal or fail.
+    """
+
+    enough: str
     after_work_j: Percentiles
     at_end_j: Percentiles
     above_reserve_j: Percentiles
@@ -107,6 +111,23 @@ class Cost:
 
 
 @dataclass(frozen=True, slots=True)
+class DayFigures:
+    """What a day comes to, as one of many or alone.
+
+    done_ratio : what the loads were fed before the reserve is reached, over what they asked for.
+    """
+
+    left: Left | None
+    time_left_s: Percentiles | None
+    reached_probability_ratio: float
+    done_ratio: Percentiles
+    used_j: Percentiles
+    fuel: Fuel | None
+    cost: Cost | None
+    carbon_kg: Percentiles | None
+
+
+@dataclass(frozen=True, slots=True)
 class Duty:
     """How a tool runs: mean share of the time, and starts an hour where its air was given."""
 
@@ -114,6 +135,7 @@ class Duty:
     running_ratio: Percentiles
     energy_j: Percentiles
     starts_per_hour: float | None = None
+    ten_minutes_ratio: Percentiles | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,11 +150,15 @@ class PosteriorResult:
 
 @dataclass(frozen=True, slots=True)
 class Method:
-    """method: certain (no band), one_figure (exact percentiles) or monte_carlo."""
+    """method: certain (no band), one_figure (exact percentiles) or monte_carlo.
+
+    energy_conserved : whether in every draw what was there and came in is what was used, lost and left, to 1e-9.
+    """
 
     method: str
     seed: int
     draws: int
+    energy_conserved: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +179,7 @@ class EnergyBudgetResult:
     uses: tuple[Use, ...]
     duties: tuple[Duty, ...]
     used_j: Percentiles
+    done_ratio: Percentiles
     fuel: Fuel | None
     cost: Cost | None
     carbon_kg: Percentiles | None

@@ -13,7 +13,10 @@ import numpy as np
 
 from ampwright.engine.calculations.energy_calibration import Posterior, calibrated
 from ampwright.engine.calculations.energy_loads import Loads
+from ampwright.engine.calculations.energy_packs import packs_share
 from ampwright.engine.calculations.energy_plan import Plan, PlanBuilder, Stretch, in_use
+from ampwright.engine.calculations.energy_powered import Powered, limit_w, powered
+from ampwright.engine.calculations.energy_sleep import Sleep, sleep_at
 from ampwright.engine.calculations.energy_source import (
     ARRIVE_WITH,
     DRIVING_M_PER_S,
@@ -22,14 +25,17 @@ from ampwright.engine.calculations.energy_source import (
     add_drive,
     add_engine,
     add_supply,
+    derating,
+    rated_power_w,
     settled,
     shown,
 )
 from ampwright.engine.site.band import Band
-from ampwright.engine.site.energy_day import EnergyDay, Stop, WayHome
+from ampwright.engine.site.energy_day import EnergyDay, Stop, WayHome, Work
 from ampwright.engine.site.ledger import Assumption, Ledger
 from ampwright.engine.site.load_classes import LoadClass
 from ampwright.engine.site.settle import AMBIENT_C
+from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.use import Site
 
 HOUR_S = 3600.0
@@ -44,8 +50,9 @@ _NOT_OF_ENERGY = ("heavy_load", "crest_factor")
 class SettledDay:
     """A plan with what else an answer needs.
 
-    heat_j_per_m3 : of the fuel, None where none is burnt. capacity_j : typical, of a battery. posterior : of what was
-    observed. work_rate : per work, share of its units done per second at each stop.
+    heat_j_per_m3 : of the fuel, None where none is burnt. capacity_j : typical, of a battery. posteriors : of what was
+    observed. asleep : per stop, None where the source stays awake. ten_minutes : per work, the share of ten minutes
+    that its tool runs while somebody works.
     """
 
     plan: Plan
@@ -60,10 +67,13 @@ class SettledDay:
     tool_of: dict[str, str | None]
     ambient_c: Band
     shift_s: float
+    able: Powered
+    asleep: tuple[Sleep | None, ...]
+    ten_minutes: dict[str, Band]
 
 
-def settle_day(site: Site, day: EnergyDay) -> SettledDay:
-    """The plan of a sound site and day."""
+def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> SettledDay:
+    """The plan of a sound site and day. able : which tools the source can feed, where that is known already."""
     ledger = Ledger()
     builder = PlanBuilder()
     source = site.source
@@ -82,13 +92,19 @@ def settle_day(site: Site, day: EnergyDay) -> SettledDay:
     else:
         limited = add_supply(builder, day, ledger)
     add_drive(builder, source, day, ambient, ledger)
-    loads = Loads(site, day, builder, ledger)
+    rated = rated_power_w(source, ledger) if source.kind == "engine_generator" else None
+    whose = f"engine_rating:{member(source.pointer, 'running')}"
+    assumed = whose if any(item.key == whose for item in ledger.assumptions) else None
+    builder.add("limit", limit_w(source, rated, derating(source, day, ambient)), None, assumed)
+    able = able if able is not None else powered(site)
+    loads = Loads(site, day, builder, ledger, frozenset(able.never))
     loads.add_work()
     stops, shift_s = _stops(day, ledger)
-    stretches = _stretches(site, day, stops, builder, ledger)
+    asleep = tuple(sleep_at(site, day, loads, stop, ledger) for stop in stops)
+    stretches = _stretches(site, day, stops, asleep, builder, ledger)
     names = tuple(stop.id for stop in stops)
     plan = Plan(
-        tuple(builder.figures), tuple(loads.found), _share(stops, loads, day), stretches, names,
+        tuple(builder.figures), tuple(loads.found), _share(stretches, stops, loads, day), stretches, names,
         _arrival_j(site, day, capacity, ledger), limited,
     )  # fmt: skip
     replaced = {item.key: item.assumption for item in plan.figures}
@@ -111,7 +127,8 @@ def settle_day(site: Site, day: EnergyDay) -> SettledDay:
     )
     return SettledDay(
         plan, assumptions, stops, heat, capacity, posteriors, loads.pace_s, loads.classes, loads.power_w,
-        loads.tool_of, ambient, shift_s,
+        loads.tool_of, ambient, shift_s, able, asleep,
+        {work.id: band for work in day.work if (band := loads.in_ten_minutes(work)) is not None},
     )  # fmt: skip
 
 
@@ -128,26 +145,54 @@ def _stops(day: EnergyDay, ledger: Ledger) -> tuple[tuple[Stop, ...], float]:
     return settled_stops, math.fsum(stop.lasts_s or 0.0 for stop in settled_stops)
 
 
-def _share(stops: tuple[Stop, ...], loads: Loads, day: EnergyDay) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
-    """How much of each load runs at each stop; counted work is spread evenly over the time at its stops."""
-    share = np.zeros((len(stops), len(loads.found)))
+def _share(
+    stretches: tuple[Stretch, ...], stops: tuple[Stop, ...], loads: Loads, day: EnergyDay
+) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+    """How much of each load runs in each stretch.
+
+    Counted work is spread evenly over the time at its stops; packs go on chargers one after the other, with taper.
+    Nothing runs on a source that is asleep.
+    """
+    share = np.zeros((len(stretches), len(loads.found)))
     work = {item.id: item for item in day.work}
     for j, rate in enumerate(loads.rates):
         (name,) = loads.running[j]
-        if name in work:
-            at = [k for k, stop in enumerate(stops) if work[name].stop in (None, stop.id)]
-            total_s = math.fsum(stops[k].lasts_s or 0.0 for k in at)
-            for k in at:
-                share[k, j] = rate / total_s if total_s > 0.0 else 0.0
-        else:
-            for k, stop in enumerate(stops):
-                if stop.running is None or name in stop.running:
-                    share[k, j] = rate
+        counted = work.get(name)
+        at = [
+            g
+            for g, item in enumerate(stretches)
+            if item.is_work and item.awake > 0.0 and _runs(name, counted, stops[item.stop])
+        ]
+        if counted is None:
+            share[at, j] = rate
+            continue
+        total_s = math.fsum(stretches[g].duration_s for g in at)
+        if counted.unit == "pack" and loads.found[j].kind == "work" and rate > 0.0:
+            done = 0.0
+            passed_s = 0.0
+            for g in at:
+                passed_s += stretches[g].duration_s
+                by_then = packs_share(counted, passed_s, total_s)
+                share[g, j] = rate * (by_then - done) / stretches[g].duration_s
+                done = by_then
+        elif total_s > 0.0:
+            share[at, j] = rate / total_s
     return share
 
 
+def _runs(name: str, counted: Work | None, stop: Stop) -> bool:
+    if counted is not None:
+        return counted.stop in (None, stop.id)
+    return stop.running is None or name in stop.running
+
+
 def _stretches(
-    site: Site, day: EnergyDay, stops: tuple[Stop, ...], builder: PlanBuilder, ledger: Ledger
+    site: Site,
+    day: EnergyDay,
+    stops: tuple[Stop, ...],
+    asleep: tuple[Sleep | None, ...],
+    builder: PlanBuilder,
+    ledger: Ledger,
 ) -> tuple[Stretch, ...]:
     found: list[Stretch] = []
     clock_s = 0.0
@@ -163,12 +208,19 @@ def _stretches(
         if site.source.kind == "vehicle" and stop.distance_m is not None and stop.distance_m.high > 0.0:
             drive(f"to:{stop.id}", stop.distance_m)
         left_s = stop.lasts_s or 0.0
+        sleep = asleep[k]
+        awake, until_s = 1.0, math.inf
+        if sleep is not None:
+            awake = sleep.awake_ratio
+            until_s = clock_s + sleep.after_s if sleep.after_s is not None else math.inf
         while left_s > 1e-6:
+            if clock_s >= until_s - 1e-6:
+                awake, until_s = 0.0, math.inf
             hour = math.floor(clock_s / HOUR_S + 1e-9)
-            lasts_s = min(left_s, (hour + 1) * HOUR_S - clock_s)
+            lasts_s = min(left_s, (hour + 1) * HOUR_S - clock_s, until_s - clock_s)
             sun_w = day.solar_w[hour] if hour < len(day.solar_w) else 0.0
             socket_w = stop.recharge_w.typical if stop.recharge_w else 0.0
-            found.append(Stretch(True, k, clock_s, lasts_s, sun_w + socket_w))
+            found.append(Stretch(True, k, clock_s, lasts_s, sun_w + socket_w, -1, awake))
             clock_s += lasts_s
             left_s -= lasts_s
     if site.source.kind == "vehicle":

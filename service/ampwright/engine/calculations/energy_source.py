@@ -21,6 +21,8 @@ from ampwright.engine.site.energy_day import EnergyDay, RunTime, WayHome
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.source import PowerSource
+from ampwright.engine.standards.engine_derating import altitude_factor_by_rule, temperature_factor_by_rule
+from ampwright.engine.standards.engine_fuel_line import full_load_efficiency_ratio, no_load_ratio
 from ampwright.engine.standards.fuel_energy import lower_heating_value_j_per_m3
 from ampwright.engine.standards.lead_acid_temperature import cell_size_factor
 from ampwright.engine.standards.loader import CitedValue
@@ -79,12 +81,6 @@ VAN = {
 VAN_HEIGHT_M, FORECAST_HEIGHT_M, ROUGHNESS_M = 1.3, 10.0, 0.03
 TANK_M3 = Band(0.004, 0.012, 0.025)
 RATED_W = Band(1800.0, 4000.0, 6500.0)
-NO_LOAD_SHARE = Band(0.25, 0.35, 0.5)  # of the heat at full load
-FULL_LOAD_EFFICIENCY = {
-    "gasoline": Band(0.13, 0.19, 0.25),
-    "propane": Band(0.13, 0.19, 0.25),
-    "diesel": Band(0.2, 0.26, 0.32),
-}
 FUEL_NAMES = {"gasoline": "gasoline (E0)", "diesel": "low-sulfur diesel", "propane": "propane"}
 ENOUGH_J = 1e13
 """[J] stands for a supply without an end."""
@@ -283,7 +279,7 @@ def _fuel_line(
         idle = points[0][1] - slope * points[0][0]
         if slope > 0.0 and idle >= 0.0:
             return Band.exactly(idle), Band.exactly(slope), None
-    share, efficiency = NO_LOAD_SHARE, FULL_LOAD_EFFICIENCY[kind]
+    share, efficiency = band_of(no_load_ratio(kind)), band_of(full_load_efficiency_ratio(kind))
     said = f"{percent(share)} of full-load fuel at no load"
     if points:
         load_w, heat_w = points[0]
@@ -301,6 +297,17 @@ def _fuel_line(
         spread(slope_w, full_band, Band(1.0 - share.high, 1.0 - share.typical, 1.0 - share.low)),
         "fuel_curve:/fuel/run_times",
     )
+
+
+def derating(source: PowerSource, day: EnergyDay, ambient: Band) -> Band:
+    """[-] what altitude and a warm intake leave of an engine's rating; 1 for what has no engine.
+
+    Source: rules of thumb, from memory (standards/engine_derating.py); a maker's table goes before them.
+    """
+    if source.kind != "engine_generator":
+        return Band.exactly(1.0)
+    high = altitude_factor_by_rule(day.fuel.altitude_m or 0.0).value
+    return band_of([max(high * temperature_factor_by_rule(ambient.at(2 - i)).value, 0.01) for i in range(3)])
 
 
 def add_supply(builder: PlanBuilder, day: EnergyDay, ledger: Ledger) -> bool:

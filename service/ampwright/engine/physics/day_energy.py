@@ -5,11 +5,11 @@ result does not depend on what stands beside it in the batch. Energy is that of 
 the tank; a source without a store starts with what it may give.
 
     drive:  energy per distance x distance x load x cold x wind x tow
-    work:   (idle + slope x load - gain) x time,  load = sum of share x a x b over what runs
+    work:   (awake x idle + slope x load - gain) x time,  load = sum of share x a x b over what runs, at most the limit
 
-Draw is a straight line of load, so the mean of what runs decides and coincidence does not matter: the result is exact
-for loads that switch on and off. Within a stretch the content moves one way, so floor, full and reserve are met at
-most once.
+What is asked above the source's power limit is not fed, and so not done. Draw is a straight line of load, so the mean
+of what runs decides and coincidence does not matter: the result is exact for loads that switch on and off. Within a
+stretch the content moves one way, so floor, full and reserve are met at most once.
 
 Not here: where the random numbers come from (counter_random.py), which figures are drawn (calculations/energy_plan.py).
 """
@@ -26,8 +26,8 @@ IntArray = npt.NDArray[np.int64]
 
 # Places of the figures that every scenario has; what runs comes after them.
 CAPACITY, HEALTH, COLD, CHARGE, STOPS_AT, IDLE, SLOPE, GAIN = 0, 1, 2, 3, 4, 5, 6, 7
-PER_DISTANCE, LOAD_FACTOR, COLD_FACTOR, WIND_FACTOR, TOW_FACTOR = 8, 9, 10, 11, 12
-FIXED = 13
+PER_DISTANCE, LOAD_FACTOR, COLD_FACTOR, WIND_FACTOR, TOW_FACTOR, LIMIT = 8, 9, 10, 11, 12, 13
+FIXED = 14
 """How many there are."""
 
 FREE = 0
@@ -38,9 +38,12 @@ SIGNED = 2
 """Kind of a figure that may be zero: normal on either side of the typical value, cut at zero."""
 
 # What one draw gives, in this order. MARGIN is what is left above the planned reserve, ENOUGH what is left on arrival
-# above what must be, by the drive that this draw has; both below zero by what could not be served.
+# above what must be, by the drive that this draw has; both below zero by what could not be served. WORK_SHARE is time
+# at work before the reserve is reached over all of it; DONE is what the loads were fed by then over what they asked,
+# LOAD what the source's power could feed, UNPOWERED what it could not.
 LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT, WORK_SHARE, USED, UNSERVED, MARGIN, TIME_LEFT, IMBALANCE, ENOUGH = range(10)
-METRICS = 10
+LEFT_RATIO, DONE, LOAD, UNPOWERED = 10, 11, 12, 13
+METRICS = 14
 """How many figures one draw gives."""
 
 OUTER_Z = 1.2815515655446004
@@ -107,9 +110,9 @@ def sorted_quantile(values: FloatArray, probability: float) -> float:
 
 
 @kernel(
-    "void(float64[:, ::1], float64[:, ::1], int64[::1], int64[:, ::1], float64[:, ::1], int64[::1], int64[::1], "
+    "void(float64[:, ::1], float64[:, ::1], int64[::1], int64[:, ::1], float64[:, ::1], float64[::1], int64[::1], "
     "float64[::1], float64[::1], int64[::1], float64, float64, float64, float64[:, ::1], float64[::1], "
-    "float64[:, ::1], float64[:, ::1], float64[:, ::1])"
+    "float64[:, ::1], float64[:, ::1], float64[:, ::1], float64[:, ::1])"
 )
 def day_draws(
     normal: FloatArray,
@@ -117,8 +120,8 @@ def day_draws(
     kind: IntArray,
     factor: IntArray,
     share: FloatArray,
+    awake: FloatArray,
     is_work: IntArray,
-    stop: IntArray,
     duration_s: FloatArray,
     gain_w: FloatArray,
     distance: IntArray,
@@ -130,6 +133,7 @@ def day_draws(
     out: FloatArray,
     course_j: FloatArray,
     use_j: FloatArray,
+    fed: FloatArray,
 ) -> None:
     """How does the day go in each draw of one scenario?
 
@@ -139,9 +143,9 @@ def day_draws(
     band : (figures, 3) [unit of each figure], low, typical, high
     kind : (figures,) [-], FREE, SHARE or SIGNED
     factor : (loads, 2) [-], places of the two figures whose product is a load [W]
-    share : (stops, loads) [-], how much of a load runs at a stop
+    share : (stretches, loads) [-], how much of a load runs in a stretch of work
+    awake : (stretches,) [-], share of the time that the source is awake; a load in `share` is of the whole stretch
     is_work : (stretches,) [-], 1 work, 0 drive
-    stop : (stretches,) [-], place of the stop of a stretch of work
     duration_s : (stretches,) [s]
     gain_w : (stretches,) [W], put into the store meanwhile, before the GAIN factor
     distance : (stretches,) [-], place of the figure [m] that a drive covers, -1 for work
@@ -153,6 +157,7 @@ def day_draws(
     out : (METRICS, draws) [J, s or -], written, by the names above; RESERVE_AT is inf where it is never reached
     course_j : (draws, stretches + 1) [J], written: content at the start and after each stretch; (0, 0) for none
     use_j : (draws, loads + 3) [J], written: each load, then awake or idling, conversion, driving; (0, 0) for none
+    fed : (draws, stretches) [-], written: power given over power asked, 1 where none is; (0, 0) for none
 
     Returns
     -------
@@ -200,11 +205,17 @@ def day_draws(
         gained_j = 0.0
         drawn_j = 0.0
         used_j = 0.0
+        load_j = 0.0
+        asked_j = 0.0
+        done_j = 0.0
         margin_j = math.inf
         left_after_work_j = here_j
         rate_w = 0.0
         if course_j.shape[0] > 0:
             course_j[d, 0] = here_j
+        if fed.shape[0] > 0:
+            for g in range(stretches):
+                fed[d, g] = 1.0
         if use_j.shape[0] > 0:
             for u in range(loads + 3):
                 use_j[d, u] = 0.0
@@ -227,14 +238,22 @@ def day_draws(
             else:
                 load_w = 0.0
                 for j in range(loads):
-                    one_w = share[stop[g], j] * v[factor[j, 0]] * v[factor[j, 1]]
-                    load_w += one_w
-                    if use_j.shape[0] > 0:
-                        use_j[d, j] += one_w * duration_s[g]
-                draw_w = v[IDLE] + v[SLOPE] * load_w
+                    load_w += share[g, j] * v[factor[j, 0]] * v[factor[j, 1]]
+                asked_j += load_w * duration_s[g]
+                given = v[LIMIT] / load_w if load_w > v[LIMIT] else 1.0
+                if given < 1.0:
+                    load_w = v[LIMIT]
+                load_j += load_w * duration_s[g]
+                if use_j.shape[0] > 0:
+                    for j in range(loads):
+                        use_j[d, j] += given * share[g, j] * v[factor[j, 0]] * v[factor[j, 1]] * duration_s[g]
+                if fed.shape[0] > 0:
+                    fed[d, g] = given
+                idle_w = awake[g] * v[IDLE]
+                draw_w = idle_w + v[SLOPE] * load_w
                 into_w = gain_w[g] * v[GAIN]
                 if use_j.shape[0] > 0:
-                    use_j[d, loads] += v[IDLE] * duration_s[g]
+                    use_j[d, loads] += idle_w * duration_s[g]
                     use_j[d, loads + 1] += (v[SLOPE] - 1.0) * load_w * duration_s[g]
                 drawn_j += draw_w * duration_s[g]
                 gained_j += into_w * duration_s[g]
@@ -255,12 +274,15 @@ def day_draws(
                 used_j += draw_w * duration_s[g] - missing_j
                 level_j = reserve_j[g] if reserve_j[g] > floor_j else floor_j
                 if reserve_at_s == math.inf:
+                    until_s = duration_s[g]
                     if before_j < level_j or (missing_j > 0.0 and before_j <= level_j):
-                        reserve_at_s = time_s
-                        done_at_reserve_s = done_s
+                        until_s = 0.0
                     elif target_j < level_j or missing_j > 0.0:
-                        reserve_at_s = time_s + (before_j - level_j) / -net_w
-                        done_at_reserve_s = done_s + (before_j - level_j) / -net_w
+                        until_s = (before_j - level_j) / -net_w
+                    done_j += load_w * until_s
+                    if until_s < duration_s[g] or target_j < level_j or missing_j > 0.0:
+                        reserve_at_s = time_s + until_s
+                        done_at_reserve_s = done_s + until_s
                 here_j = target_j
                 done_s += duration_s[g]
                 left_j = here_j - level_j - unserved_j
@@ -285,12 +307,16 @@ def day_draws(
         out[ENOUGH, d] = here_j - unserved_j - arrival_j
         out[TIME_LEFT, d] = (margin_j / rate_w if margin_j > 0.0 else 0.0) if rate_w > 0.0 else math.inf
         out[IMBALANCE, d] = start_j + gained_j - drawn_j + unserved_j - spilled_j - here_j
+        out[LEFT_RATIO, d] = here_j / v[CAPACITY] if v[CAPACITY] > 0.0 else 0.0
+        out[DONE, d] = done_j / asked_j if asked_j > 0.0 else 1.0
+        out[LOAD, d] = load_j
+        out[UNPOWERED, d] = asked_j - load_j
 
 
 @kernel(
-    "void(float64[:, ::1], float64[:, :, ::1], int64[::1], int64[:, ::1], float64[:, :, ::1], int64[::1], "
+    "void(float64[:, ::1], float64[:, :, ::1], int64[::1], int64[:, ::1], float64[:, :, ::1], float64[:, ::1], "
     "int64[::1], float64[:, ::1], float64[:, ::1], int64[::1], float64[::1], float64[::1], float64, float64[::1], "
-    "float64[:, :, ::1])"
+    "float64[:, :, ::1], float64[::1])"
 )
 def day_batch(
     normal: FloatArray,
@@ -298,8 +324,8 @@ def day_batch(
     kind: IntArray,
     factor: IntArray,
     share: FloatArray,
+    awake: FloatArray,
     is_work: IntArray,
-    stop: IntArray,
     duration_s: FloatArray,
     gain_w: FloatArray,
     distance: IntArray,
@@ -308,6 +334,7 @@ def day_batch(
     plan_at: float,
     probability: FloatArray,
     quantile: FloatArray,
+    reached: FloatArray,
 ) -> None:
     """How do the days of many scenarios go, as percentiles of what a draw gives?
 
@@ -317,9 +344,9 @@ def day_batch(
     band : (scenarios, figures, 3) [unit of each figure]
     kind : (figures,) [-]
     factor : (loads, 2) [-]
-    share : (scenarios, stops, loads) [-]
+    share : (scenarios, stretches, loads) [-]
+    awake : (scenarios, stretches) [-]
     is_work : (stretches,) [-]
-    stop : (stretches,) [-]
     duration_s : (scenarios, stretches) [s]
     gain_w : (scenarios, stretches) [W]
     distance : (stretches,) [-]
@@ -328,6 +355,7 @@ def day_batch(
     plan_at : [-]
     probability : (p,) [-], percentiles asked for
     quantile : (scenarios, METRICS, p) [J, s or -], written
+    reached : (scenarios,) [-], written: share of the draws in which the reserve is reached
 
     Returns
     -------
@@ -348,8 +376,8 @@ def day_batch(
             kind,
             factor,
             share[s],
+            awake[s],
             is_work,
-            stop,
             duration_s[s],
             gain_w[s],
             distance,
@@ -361,7 +389,13 @@ def day_batch(
             out,
             none,
             none,
+            none,
         )
+        count = 0
+        for d in range(draws):
+            if out[RESERVE_AT, d] < math.inf:
+                count += 1
+        reached[s] = count / draws
         for m in range(METRICS):
             ordered = np.sort(out[m])
             for p in range(probability.shape[0]):

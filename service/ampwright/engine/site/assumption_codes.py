@@ -256,6 +256,14 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; a vehicle that is awake draws 100 to 500 W for itself, a station 10 to 40 W",
         "Note the charge before and after an hour awake with nothing plugged in.",
     ),
+    "sleeps_after": AssumptionCode(
+        "not given; a source that watches its output waits some minutes before it switches off",
+        "Unplug everything and time how long the outlets stay on.",
+    ),
+    "cycle_length": AssumptionCode(
+        "not given; a cooling machine comes on once or twice an hour",
+        "Time it from one start to the next.",
+    ),
     "inverter_efficiency": AssumptionCode(
         "not given; listed photovoltaic inverters are the only public population, and a flattering proxy",
         "Compare what a plug meter counts with what the display says was taken.",
@@ -350,6 +358,7 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
     "fuel_curve": AssumptionCode(
         "not given; an engine at no load burns a quarter to a half of what it burns at full load",
         "Read the hours at half and at full load on the plate.",
+        "engine-set_fuel-line",
     ),
     "engine_rating": AssumptionCode(
         "not given; the usual rating of portable sets",
@@ -360,7 +369,8 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "Ask whether the supply has a meter limit or a prepaid amount.",
     ),
     "carbon_factor": AssumptionCode(
-        "of the fuel burnt; US EPA figures from memory",
+        "of the fuel burnt; default factors of a public reporting rule",
         "Give the factor of your own report.",
+        "40-cfr-98_c-1",
     ),
 }

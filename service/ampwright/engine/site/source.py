@@ -139,6 +139,8 @@ class PowerSource:
     battery_j: Band | None = None
     awake_draw_w: Band | None = None
     sleeps_below_w: Band | None = None
+    sleeps_after_s: Band | None = None
+    wakes_on_load: bool | None = None
     energy_per_distance_j_per_m: Band | None = None
     technology: str | None = None
     running: Capacity | None = None

@@ -1,0 +1,104 @@
+"""What does a caller post to /v1/energy-budget-batches, and which lines come back?"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from msgspec import UNSET, Meta, UnsetType
+
+from ampwright.contract.energy_budgets import (
+    CostResult,
+    EnergyBudgetRequest,
+    EnergyLeft,
+    FuelResult,
+    Percentiles,
+    Ratio,
+)
+from ampwright.contract.load_checks import StatedAsOf
+from ampwright.contract.parts import Answer, Identifier, Pointer, Request
+
+MOST_SCENARIOS = 10_000
+
+
+class ScenarioChange(Request, frozen=True, kw_only=True):
+    """One step of RFC 6902 on the common budget. `value` is what the member of a budget takes."""
+
+    op: Literal["add", "replace", "remove"] = "add"
+    path: Pointer
+    value: Annotated[Any, Meta(description="What the member becomes.", examples=["60 %"])] = UNSET
+
+
+class EnergyScenario(Request, frozen=True, kw_only=True):
+    """One day of many: the common budget with some members changed."""
+
+    id: Identifier
+    change: Annotated[list[ScenarioChange], Meta(max_length=50)] = []
+
+
+class EnergyBudgetBatchRequest(Request, frozen=True, kw_only=True):
+    """One budget that is common to all, and how each scenario differs from it."""
+
+    budget: EnergyBudgetRequest
+    scenarios: Annotated[list[EnergyScenario], Meta(min_length=1, max_length=MOST_SCENARIOS)]
+
+
+# --- lines -------------------------------------------------------------------------------------------------------
+
+Counted = Annotated[int, Meta(ge=0, le=1_000_000_000)]
+
+
+class ScenarioFault(Answer, frozen=True, kw_only=True):
+    """What is wrong with one scenario. `pointer` goes into the changed budget, or to the step that does not fit it."""
+
+    pointer: str
+    code: str
+    message: str
+    did_you_mean: str | UnsetType = UNSET
+
+
+class EnergyBatchHead(Answer, frozen=True, kw_only=True, tag="head", tag_field="kind"):
+    """The first line: what all rows rest on."""
+
+    scenarios: Counted
+    notice: str
+    engine_version: str
+    request_digest: str
+
+
+class EnergyBatchRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="kind"):
+    """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
+
+    `place` counts from 0. `request_digest` is the digest of the scenario's own budget: posted alone, it has findings,
+    the question that decides, and changes as well.
+    """
+
+    place: Counted
+    scenario: str
+    errors: list[ScenarioFault] = []
+    left: EnergyLeft | UnsetType = UNSET
+    time_left_s: Percentiles | UnsetType = UNSET
+    done_ratio: Percentiles | UnsetType = UNSET
+    reached_probability_ratio: Ratio | UnsetType = UNSET
+    used_j: Percentiles | UnsetType = UNSET
+    fuel: FuelResult | UnsetType = UNSET
+    cost: CostResult | UnsetType = UNSET
+    carbon_kg: Percentiles | UnsetType = UNSET
+    catalogue_release: Annotated[int, Meta(ge=1)] | UnsetType = UNSET
+    withdrawals_as_of: StatedAsOf | UnsetType = UNSET
+    request_digest: str | UnsetType = UNSET
+
+
+class EnergyBatchProgress(Answer, frozen=True, kw_only=True, tag="progress", tag_field="kind"):
+    """Nothing is wrong, rows only take long. `rows` have been made."""
+
+    rows: Counted
+
+
+class EnergyBatchEnd(Answer, frozen=True, kw_only=True, tag="end", tag_field="kind"):
+    """The last line. A stream without it was cut off. `failed` rows have errors."""
+
+    rows: Counted
+    failed: Counted
+
+
+EnergyBatchLine = EnergyBatchHead | EnergyBatchRow | EnergyBatchProgress | EnergyBatchEnd

@@ -1,0 +1,81 @@
+"""What do many days come to, through the same kernel as one?
+
+Days of one shape (the same tools, works, stops and unknowns) go through the compiled kernel in one call. What a day
+comes to does not depend on what stands beside it: its random numbers go by the names of its figures, and its method is
+the one that it would have alone.
+Not here: findings, questions and changes, which are asked of one day (energy_budget.py).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+from ampwright.engine.calculations.energy_figures import Rows, figures_of
+from ampwright.engine.calculations.energy_plan import PERCENTILES, Plan, percentiles_of_many, uncertain_places
+from ampwright.engine.calculations.energy_powered import Powered, powered
+from ampwright.engine.calculations.energy_result import DayFigures
+from ampwright.engine.calculations.energy_settle import SettledDay, settle_day
+from ampwright.engine.site.energy_day import EnergyDay
+from ampwright.engine.site.use import Site
+
+MOST_REMEMBERED = 256
+
+
+@dataclass(slots=True)
+class PoweredSites:
+    """What each source can feed, worked out once for all days on the same site."""
+
+    _known: dict[Site, Powered] = field(default_factory=dict)
+
+    def of(self, site: Site) -> Powered:
+        """Which tools of a site can run."""
+        found = self._known.get(site)
+        if found is None:
+            if len(self._known) >= MOST_REMEMBERED:
+                self._known.clear()
+            found = self._known[site] = powered(site)
+        return found
+
+
+def budget_many(
+    scenarios: Sequence[tuple[Site, EnergyDay]],
+    sites: PoweredSites | None = None,
+    check: Callable[[], object] = lambda: None,
+) -> tuple[DayFigures, ...]:
+    """What each day comes to, in order.
+
+    sites : what is known of sites from earlier calls; check : called between pieces of work, may raise to give up.
+    """
+    sites = sites or PoweredSites()
+    settled: list[SettledDay] = []
+    for site, day in scenarios:
+        check()
+        settled.append(settle_day(site, day, sites.of(site)))
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for i, one in enumerate(settled):
+        groups.setdefault(_shape(one.plan, scenarios[i][1]), []).append(i)
+    found: dict[int, DayFigures] = {}
+    for places in groups.values():
+        check()
+        day = scenarios[places[0]][1]
+        plans = [settled[i].plan for i in places]
+        values, reached = percentiles_of_many(plans, day.seed, day.draws, PERCENTILES)
+        for n, i in enumerate(places):
+            found[i] = figures_of(*scenarios[i], settled[i], Rows(values[n], float(reached[n])))
+    return tuple(found[i] for i in range(len(scenarios)))
+
+
+def _shape(plan: Plan, day: EnergyDay) -> tuple[object, ...]:
+    """What two plans must share to go through the kernel in one call with the same random numbers as alone."""
+    uncertain = uncertain_places(plan)
+    # where at most one figure is uncertain, its percentiles are taken evenly: only its like may stand beside it
+    method = tuple(uncertain) if len(uncertain) < 2 else None
+    return (
+        day.seed,
+        day.draws,
+        method,
+        tuple((item.key, item.kind) for item in plan.figures),
+        tuple((item.power, item.time) for item in plan.loads),
+        tuple((item.is_work, item.distance) for item in plan.stretches),
+    )

@@ -1,0 +1,85 @@
+"""How are findings and assumptions of a day said, each with its source, most important first?"""
+
+from __future__ import annotations
+
+from ampwright.engine.calculations.energy_findings import Told
+from ampwright.engine.calculations.energy_judgement import Influence, rounded_j
+from ampwright.engine.calculations.energy_result import EnergyAssumption
+from ampwright.engine.calculations.energy_settle import SettledDay
+from ampwright.engine.calculations.energy_words import said
+from ampwright.engine.calculations.finding_codes import FINDING_CODES
+from ampwright.engine.calculations.load_check_result import BreakEven, Finding
+from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
+from ampwright.engine.standards.citations import Basis, basis
+
+SEVERITIES = ("danger", "caution", "info")
+ASPECTS = ("safety", "capacity", "code")
+JUDGED = ("reserve_at_risk", "energy_runs_out", "fuel_runs_out")
+"""Findings that the verdict of the energy itself stands behind; their break-evens are the changes."""
+
+
+class BasisList:
+    """Citations in the order they are first leaned on, `b1`, `b2`, ..."""
+
+    def __init__(self) -> None:
+        self._found: dict[str, str] = {}
+        self._lines: list[Basis] = []
+
+    def refer(self, key: str) -> str:
+        if key not in self._found:
+            name = self._found[key] = f"b{len(self._found) + 1}"
+            line = basis(key)
+            self._lines.append(Basis(name, line.document, line.place, line.edition, line.status))
+        return self._found[key]
+
+    @property
+    def items(self) -> tuple[Basis, ...]:
+        return tuple(self._lines)
+
+
+def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: BasisList) -> tuple[Finding, ...]:
+    """Worst first."""
+    found: list[Finding] = []
+    for item in told:
+        code = FINDING_CODES[item.code]
+        severity = "caution" if code.severity == "danger" and item.verdict in ("marginal", "unknown") else code.severity
+        text = code.text.format(
+            subject=item.subject,
+            value=said(item.value, item.unit),
+            limit=said(item.limit, item.unit),
+            value_text=item.text,
+        )
+        found.append(
+            Finding(
+                item.code, severity, code.aspect, item.pointer, text[0].upper() + text[1:],
+                code.what_to_do.format(subject=item.subject), (),
+                code.figure if item.value is not None else None, item.value, item.limit,
+                tuple(leaned_on.refer(key) for key in code.basis),
+                cheapest if item.code in JUDGED else (),
+            )
+        )  # fmt: skip
+    found.sort(key=lambda f: (SEVERITIES.index(f.severity), ASPECTS.index(f.aspect), f.code, f.pointer))
+    return tuple(found)
+
+
+def assumptions(
+    settled: SettledDay, influence: tuple[Influence, ...], verdict: str, leaned_on: BasisList
+) -> tuple[EnergyAssumption, ...]:
+    """By influence; those without a figure last, in the order of the site."""
+    order = {item.key: i for i, item in enumerate(influence)}
+    by_key = {item.key: item for item in influence}
+    ranked = sorted(settled.assumptions, key=lambda item: order.get(item.key, len(order)))
+    found: list[EnergyAssumption] = []
+    for n, item in enumerate(ranked, start=1):
+        code = ASSUMPTION_CODES[item.code]
+        moved = by_key.get(item.key)
+        swings = moved.verdict_then if moved and verdict == "fail" and moved.verdict_then != "fail" else None
+        found.append(
+            EnergyAssumption(
+                f"a{n}", item.code, item.pointer, item.value, code.why, code.how_to_find_out,
+                f"the {moved.better_end} end of the range" if moved else None, swings,
+                rounded_j(moved.spread_j) if moved else None,
+                (leaned_on.refer(code.basis),) if code.basis else (),
+            )
+        )  # fmt: skip
+    return tuple(found)
