@@ -10,6 +10,7 @@ import os
 import shutil
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import ampwright
@@ -84,6 +85,38 @@ def test_a_changed_callee_gives_the_new_number(small: Path, tmp_path: Path) -> N
     changed, other_folder, _ = run(small, AMPWRIGHT_KERNEL_CACHE=cache)
     assert changed == pytest.approx(2.0 * (1.0 + 0.00999 * 100.0))
     assert other_folder != folder
+
+
+def test_old_folders_are_cleared_away_and_nothing_else(small: Path, tmp_path: Path) -> None:
+    cache = tmp_path / "cache"
+    cache.mkdir(mode=0o700)
+    day_s = 24 * 3600
+    now = time.time()
+
+    def make(name: str, age_s: float, file: str = "kernel.nbi") -> Path:
+        folder = cache / name
+        folder.mkdir(mode=0o700)
+        (folder / file).write_text("")
+        os.utime(folder, (now - age_s, now - age_s))
+        return folder
+
+    kept = compile_module.FOLDERS_KEPT - 1
+    recent = [make(f"{n:016x}", day_s + n) for n in range(kept)]
+    old = [make(f"{100 + n:016x}", 9 * day_s + n) for n in range(3)]
+    foreign = make(f"{200:016x}", 99 * day_s, "letter.txt")
+    other = make("not-a-digest", 99 * day_s)
+    (cache / f"{300:016x}").symlink_to(tmp_path)
+    _, folder, _ = run(small, AMPWRIGHT_KERNEL_CACHE=str(cache))
+    assert Path(folder).parent == cache
+    assert not any(path.exists() for path in old)
+    assert all(path.is_dir() for path in (*recent, foreign, other, cache / f"{300:016x}"))
+    assert not list(cache.glob(".old-*"))
+
+    # another process may be starting from a folder that was used a moment ago, however many there are
+    young = [make(f"{400 + n:016x}", 60.0 + n) for n in range(2 * kept)]
+    run(small, AMPWRIGHT_KERNEL_CACHE=str(cache))
+    assert all(path.is_dir() for path in young)
+    assert not any(path.is_dir() for path in recent)
 
 
 NO_TEMPORARY_FOLDER = """

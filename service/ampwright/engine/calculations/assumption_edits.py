@@ -14,7 +14,7 @@ from ampwright.engine.calculations.tool_edits import PlateCurrent, ToolStated, s
 from ampwright.engine.site.ledger import Assumption, Ledger
 from ampwright.engine.site.pointers import is_from_reference
 from ampwright.engine.site.settle import settle
-from ampwright.engine.site.settle_source import member
+from ampwright.engine.site.settle_source import member, settle_source
 from ampwright.engine.site.settled import Placement, SettledCord, SettledLimit, SettledSite
 from ampwright.engine.site.use import Site
 
@@ -139,7 +139,7 @@ def _spread(site: Site, item: Assumption) -> Edit | None:
 
 def _of_limit(site: Site, settled: SettledSite, item: Assumption) -> Edit | None:
     """One limit, or all that a catalogue entry brought: they share one assumption."""
-    flipped = settle(site, Ledger(frozenset({item.key}))).source.limits
+    flipped = settle_source(site.source, Ledger(frozenset({item.key}))).limits
     given = {one.id: one for one in site.source.limits or ()}
     name = item.code.removeprefix("limit_")
     for circuit in site.source.circuits or ():

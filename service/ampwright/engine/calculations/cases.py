@@ -96,10 +96,15 @@ def _shared_parts(settled: SettledSite, hand_tools: list[int]) -> list[set[int]]
     return [tools for _, tools in sorted(behind.items()) if len(tools) > 1] + [set(hand_tools)]
 
 
-def rows_of(sets: tuple[RunningSet, ...], settled: SettledSite) -> tuple[Row, ...]:
-    """For each case the row where all work, then one row for each tool that can be pushed beyond its working draw."""
+def rows_of(sets: tuple[RunningSet, ...], settled: SettledSite, cases: frozenset[int] | None = None) -> tuple[Row, ...]:
+    """For each case the row where all work, then one row for each tool that can be pushed beyond its working draw.
+
+    cases : those that are asked for, all where None.
+    """
     rows: list[Row] = []
     for case, running in enumerate(sets):
+        if cases is not None and case not in cases:
+            continue
         base = len(rows)
         rows.append(Row(case, running.placements, None, base))
         if len(running.placements) > MOST_TOOLS_PUSHED:

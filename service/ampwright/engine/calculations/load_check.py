@@ -92,11 +92,11 @@ WORK_OF_A_START = 60
 
 
 class _Tries:
-    """Evaluations under flipped assumptions, each made once, within a bound of work."""
+    """Evaluations under flipped assumptions, each made once, within a bound of work. cases : those that are open."""
 
     def __init__(self, site: Site, base: Evaluation, cases: frozenset[int]) -> None:
         self._site = site
-        self._only = cases
+        self.cases = cases
         self._base = base
         self._known: dict[frozenset[str], Evaluation] = {}
         settled = base.settled
@@ -124,7 +124,7 @@ class _Tries:
             flipped,
             self._base if lent else None,
             starts_of=self._base if safety_only else None,
-            only=self._only,
+            cases=self.cases,
         )
         self._known[flipped] = found
         return found
@@ -218,6 +218,7 @@ def _swings(
         found.append(swing)
         if first_only:
             left = [at for at in left if at not in swing.then]
+            tries.cases = frozenset(case for case, _ in left)
     return found
 
 

@@ -132,19 +132,29 @@ def evaluation(
     *,
     starts_of: Evaluation | None = None,
     only: frozenset[int] | None = None,
+    cases: frozenset[int] | None = None,
     with_needs: bool = False,
     with_probability: bool = False,
 ) -> Steps[Evaluation]:
-    """`evaluate`, asking for its networks and marches."""
+    """`evaluate`, asking for its networks and marches.
+
+    cases : those that are evaluated; the others have no rows, no starts and no checks.
+    """
     ledger = Ledger(flipped)
     settled = settle(site, ledger)
     sets, all_combinations = running_sets(site, settled)
-    rows = rows_of(sets, settled)
+    only = cases if cases is not None else only
+    # a short is judged with the copper as warm as any case makes it, so cords need the rows of all
+    rows = rows_of(sets, settled, None if settled.cords else cases) if figures_of is None else figures_of.rows
+    chosen = range(len(sets)) if cases is None else sorted(cases)
     figures = figures_of.figures if figures_of else (yield from rows_solved(settled, rows))
     row_checks = (
         figures_of.row_checks
         if figures_of
-        else tuple(check_row(settled, row, r, figures) for r, row in enumerate(rows))
+        else tuple(
+            check_row(settled, row, r, figures) if cases is None or row.case in cases else ()
+            for r, row in enumerate(rows)
+        )
     )
     if starts_of is not None:
         starts = starts_of.starts
@@ -153,9 +163,9 @@ def evaluation(
     needs = needs_of(settled, starts, rows, figures, with_probability=with_probability) if with_needs else {}
     # a short asks nothing of a start, a switch or a reset
     faults = figures_of.faults if figures_of else run_faults(settled, rows, figures)
-    lost_neutral: list[tuple[Check, ...]] = []
-    for number, running in enumerate(sets):
-        lost_neutral.append((yield from lost_neutral_checks(settled, rows, number, running)))
+    lost_neutral: dict[int, tuple[Check, ...]] = {}
+    for number in chosen:
+        lost_neutral[number] = yield from lost_neutral_checks(settled, rows, number, sets[number])
     of_starts = tuple(start_checks(settled, starts, number, needs) for number in range(len(sets)))
     return Evaluation(
         settled,
@@ -172,6 +182,8 @@ def evaluation(
                 *of_starts[number],
                 *fault_checks(faults, running.placements),
             )
+            if number in lost_neutral
+            else ()
             for number, running in enumerate(sets)
         ),
         (

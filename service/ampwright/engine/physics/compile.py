@@ -17,6 +17,7 @@ import contextlib
 import hashlib
 import os
 import platform
+import re
 import shutil
 import stat
 import tempfile
@@ -40,6 +41,10 @@ types: Any = numba.types
 SOURCE_FOLDER = Path(__file__).resolve().parent
 BAKED_FOLDER = SOURCE_FOLDER / "_kernels"
 """A cache made when an image is built: set AMPWRIGHT_KERNEL_CACHE to this folder and import the engine once."""
+
+FOLDERS_KEPT = 8  # about 30 MB each
+IN_USE_S = 3600.0  # a process reads its folder while it starts; none takes an hour for that
+_DIGEST = re.compile("[0-9a-f]{16}")
 
 _Function = TypeVar("_Function", bound=Callable[..., Any])
 
@@ -108,11 +113,36 @@ def _take_over_baked(baked: Path, folder: Path) -> None:
             os.replace(part, target)  # another worker may be copying the same file
 
 
+def _prune(root: Path, digest: str) -> None:
+    """Clear away folders of other source than the newest few; a process that may still be reading one keeps it."""
+    with contextlib.suppress(OSError):
+        os.utime(root / digest)  # a folder is as new as its last start, and ours now is the clock
+        now = (root / digest).stat().st_mtime
+        for left in root.glob(".old-*"):
+            shutil.rmtree(left, ignore_errors=True)
+        dated = [
+            (path.stat().st_mtime, path)
+            for path in root.iterdir()
+            if _DIGEST.fullmatch(path.name) and path.name != digest and path.is_dir() and not path.is_symlink()
+        ]
+        for used_at, path in sorted(dated, reverse=True)[FOLDERS_KEPT - 1 :]:
+            if now - used_at < IN_USE_S or not _only_ours(path) or not _only_machine_code(path):
+                continue
+            # away at once and as a whole, so that nobody reads half of it
+            gone = root / f".old-{path.name}-{os.getpid()}"
+            os.replace(path, gone)
+            shutil.rmtree(gone, ignore_errors=True)
+
+
+def _only_machine_code(folder: Path) -> bool:
+    return all(path.is_dir() or path.suffix in (".nbi", ".nbc", ".part", ".tmp") for path in folder.rglob("*"))
+
+
 def choose_cache_folder() -> str:
     """Folder for compiled kernels: the first place that can be written and that only this user can write.
 
     In order: AMPWRIGHT_KERNEL_CACHE, the user's cache folder, the system's temporary folder. A baked cache for the
-    same source is copied into it.
+    same source is copied into it. Of folders for other source the newest few stay, and those used within the hour.
 
     Returns
     -------
@@ -130,6 +160,7 @@ def choose_cache_folder() -> str:
                 continue
             tempfile.TemporaryFile(dir=folder).close()
             _take_over_baked(BAKED_FOLDER / digest, folder)
+            _prune(root, digest)
         except OSError:
             continue
         return str(folder)
