@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ampwright.api.crew_card_text import crew_card_text
 from ampwright.api.operations import Call, Operations
 from ampwright.api.problems import ProblemError
 from ampwright.contract.load_checks import LoadCheckAnswer, LoadCheckRequest
@@ -16,6 +17,7 @@ operations = Operations("Load checks", "Which tools run on this source, alone an
     "check_load",
     lane="calculation",
     problems=("contradictory-request", "too-much-work", "no-such-entry", "not-ready"),
+    renderings={"text/plain": crew_card_text},
 )
 def check_load(body: LoadCheckRequest, call: Call) -> LoadCheckAnswer:
     """Check which tools run on a power source.
@@ -24,6 +26,10 @@ def check_load(body: LoadCheckRequest, call: Call) -> LoadCheckAnswer:
     what is not known: every omitted figure becomes a stated assumption on the safe side, and where one assumption
     alone decides, the verdict is `unknown` and the answer names the question that settles it. Trips, low voltage and
     overloads are answers, not problems. The answer informs a qualified person; it is no permission to energise.
+
+    With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line, the notice
+    and the digest of the request. They are the lines of `crew_card` in the JSON answer; /v1/reference/words has
+    them as `crew_card_line`.
     """
     try:
         return call.services.load_check.run(body)

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 import msgspec
 from msgspec import UNSET, Meta, UnsetType
 
+from ampwright.contract.after_trip import AfterTrip
 from ampwright.contract.cord_members import CordMembers
 from ampwright.contract.documents import Observation
 from ampwright.contract.load_check_parts import (
@@ -350,13 +351,17 @@ class CaseRow(Answer, frozen=True, kw_only=True):
 
 
 class CaseResult(Answer, frozen=True, kw_only=True):
-    """`waits_for` names the one assumption that decides; `hangs_on` several that decide only together."""
+    """`waits_for` names the one assumption that decides; `hangs_on` several that decide only together.
+
+    `after_trip` has what may open first and what follows; empty where nothing may open within its band.
+    """
 
     id: str
     running: list[str]
     verdict: Verdict
     waits_for: str | UnsetType = UNSET
     hangs_on: list[str] = []
+    after_trip: list[AfterTrip] = []
     results: list[CaseRow] = []
 
 

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
+from ampwright.engine.calculations.after_trip_codes import AFTER_TRIP_CODES
 from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
+from ampwright.engine.calculations.crew_card_codes import CREW_CARD_CODES
 
 CHOICES = {
     "as_asked": "The run of cords that was asked about.",
@@ -80,12 +82,14 @@ GROUNDS = {
 
 WORDS: MappingProxyType[str, MappingProxyType[str, str]] = MappingProxyType(
     {
+        **{f"after_trip_{member}": MappingProxyType(words) for member, words in AFTER_TRIP_CODES.items()},
         "basis_status": MappingProxyType(STATUSES),
         "cord_capacity_from": MappingProxyType(CAPACITY_FROM),
         "cord_sizing_choice": MappingProxyType(CHOICES),
         "cord_sizing_line": MappingProxyType(dict(LINE_CODES)),
         "cord_sizing_limit_from": MappingProxyType({**CAPACITY_FROM, **LIMIT_FROM}),
         "cord_sizing_reach": MappingProxyType(REACHES),
+        "crew_card_line": MappingProxyType(CREW_CARD_CODES),
         "fault_outcome": MappingProxyType(FAULTS),
         "finding_grounds": MappingProxyType(GROUNDS),
         "not_assessed": MappingProxyType(NOT_ASSESSED),

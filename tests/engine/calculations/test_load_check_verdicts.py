@@ -279,7 +279,8 @@ def test_people_bound_what_runs_together() -> None:
     assert ("one", "two") in [case.running for case in check({**request, "people": 2}).cases]
 
 
-def test_what_follows_a_trip_is_not_assessed_and_keeps_the_verdict_from_passing() -> None:
+def test_a_motor_whose_start_is_known_can_pass_and_one_whose_start_is_not_cannot() -> None:
+    # the rule of the project: what follows a trip is open where nobody can say whether a tool starts
     pump = {
         "id": "pump",
         "load_class": "pump",
@@ -287,9 +288,10 @@ def test_what_follows_a_trip_is_not_assessed_and_keeps_the_verdict_from_passing(
         "switch": "automatic",
     }
     result = check(_request([pump], ["R1"]))
-    assert "after_trip" in result.not_assessed
-    assert "start" not in result.not_assessed
-    assert result.verdict.capacity == "pass"
+    assert (result.not_assessed, result.verdict.overall) == ((), "pass")
+    unknown = {**pump, "load_class": "other", "switch": "constant_pressure", "control": "none"}
+    result = check(_request([unknown], ["R1"]))
+    assert {"after_trip", "start"} <= set(result.not_assessed)
     assert result.verdict.overall == "unknown"
 
 

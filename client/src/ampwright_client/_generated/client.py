@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a45db7e119d1dd1f88356cb7c11aceba7ec580a3152a21ff447ad9beb558eb81. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d7983b5d5856c386529ba0c72bed7c52318e1a0df2c38e9526c964368599208. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -199,6 +199,10 @@ class Client(Transport):
         that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
         qualified person; it is no permission to energise.
 
+        With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line,
+        the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
+        /v1/reference/words has them as `crew_card_line`.
+
         people : How many people work.
         catalogue_release : Number of a catalogue release, from 1.
         withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
@@ -221,6 +225,71 @@ class Client(Transport):
                 "/v1/load-checks",
                 models.LoadCheckAnswer,
                 body=body_of(models.LoadCheckRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def check_load_text(self, request: models.LoadCheckRequest, /, *, options: CallOptions | None = None) -> str: ...
+    @overload
+    def check_load_text(
+        self,
+        /,
+        *,
+        source: models.AnySource,
+        tools: list[models.ToolInUse] | UnsetType = UNSET,
+        cords: list[models.CordInUse] | UnsetType = UNSET,
+        kit: models.KitInUse | UnsetType = UNSET,
+        connections: list[models.Connection] | UnsetType = UNSET,
+        people: int | UnsetType = UNSET,
+        cases: list[models.Case] | UnsetType = UNSET,
+        conditions: models.Conditions | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.Include] | UnsetType = UNSET,
+        shift: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> str: ...
+    def check_load_text(
+        self, request: models.LoadCheckRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> str:
+        """Check which tools run on a power source.
+
+        Post a source, what is plugged into what through which cords, how many people work, and which cases
+        run. Leave out what is not known: every omitted figure becomes a stated assumption on the safe side,
+        and where one assumption alone decides, the verdict is `unknown` and the answer names the question
+        that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
+        qualified person; it is no permission to energise.
+
+        With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line,
+        the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
+        /v1/reference/words has them as `crew_card_line`.
+
+        people : How many people work.
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
+        each finding, the load that may still be added, the highest weld, the largest motor that starts and
+        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
+        in any case); the largest sets of tools that run together, and the best order of starting; overload
+        and trips over a shift; trip curves.
+        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[str](
+                "POST",
+                "/v1/load-checks",
+                str,
+                body=body_of(models.LoadCheckRequest, request, members),
+                accept="text/plain",
                 safe=True,
             ),
             options,

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a45db7e119d1dd1f88356cb7c11aceba7ec580a3152a21ff447ad9beb558eb81. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d7983b5d5856c386529ba0c72bed7c52318e1a0df2c38e9526c964368599208. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a45db7e119d1dd1f88356cb7c11aceba7ec580a3152a21ff447ad9beb558eb81. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6d7983b5d5856c386529ba0c72bed7c52318e1a0df2c38e9526c964368599208. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -67,6 +67,9 @@ from ampwright_client.reply import Answer
 __all__ = [
     "AccessKeyList",
     "AccessKeyRow",
+    "AfterTrip",
+    "AfterTripEstimates",
+    "AfterTripTool",
     "AnySource",
     "AskedByRow",
     "Assumption",
@@ -285,6 +288,7 @@ __all__ = [
     "TripCurve",
     "TripFigure",
     "TripPoint",
+    "TripReset",
     "UnitRow",
     "UniversalMotorStart",
     "UsedEntry",
@@ -319,6 +323,17 @@ class AccessKeyRow(Answer, kw_only=True):
     revoked_at: str | UnsetType = UNSET
     "Time in UTC, RFC 3339."
     revoked_by: str | UnsetType = UNSET
+
+
+class AfterTripEstimates(Struct, kw_only=True):
+    """Where all is at its easiest, as usual, and at its hardest."""
+
+    low: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    typical: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    high: str
+    "A word of /v1/reference/words, `after_trip_...`."
 
 
 class AskedByRow(Struct, kw_only=True):
@@ -1552,6 +1567,18 @@ class TripPoint(Struct, kw_only=True):
     latest_assumed_s: float | UnsetType = UNSET
 
 
+class TripReset(Struct, kw_only=True):
+    """How power comes back, where, through whose hands and in which state; `how` is unknown where nobody said."""
+
+    how: str
+    text: str
+    where: str | UnsetType = UNSET
+    by: str | UnsetType = UNSET
+    needs: str | UnsetType = UNSET
+    after_s: Estimates | UnsetType = UNSET
+    tries: int | UnsetType = UNSET
+
+
 class UnitRow(Struct, kw_only=True):
     """One unit label: `si = value x factor + offset`."""
 
@@ -1709,6 +1736,21 @@ class AccessKeyList(Answer, kw_only=True):
     """Every key ever made, oldest first."""
 
     items: list[AccessKeyRow]
+
+
+class AfterTripTool(Struct, kw_only=True):
+    """A tool that lost its power: how its switch is left, and what the return means for it, worst first.
+
+    `start` is there where it does not get going. The winding's temperature is of the estimates in which it stands
+    still; 300 stands for that and more, where its insulation is gone."""
+
+    tool: str
+    switch: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    means: list[str]
+    start: str | UnsetType = UNSET
+    "A word of /v1/reference/words, `after_trip_...`."
+    winding_temperature_c: Estimates | UnsetType = UNSET
 
 
 class Assumption(Struct, kw_only=True):
@@ -2571,6 +2613,36 @@ class WordLists(Answer, kw_only=True):
     items: list[WordListRow]
 
 
+class AfterTrip(Struct, kw_only=True):
+    """A device or limit that may open first in a case, on its mildest occasion, and what follows.
+
+    `restart` is what becomes of all that comes back at once, `ending` how it ends, both by the typical estimate;
+    `restarts` and `endings` are there where the estimates differ. What returns goes again after `holds_earliest_s` at
+    the earliest and `holds_latest_s` at the latest; a time that does not exist is left out."""
+
+    opens: str
+    opener: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    occasion: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    place: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    reset: TripReset
+    restart: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    ending: str
+    "A word of /v1/reference/words, `after_trip_...`."
+    tool: str | UnsetType = UNSET
+    earliest_s: float | UnsetType = UNSET
+    latest_assumed_s: float | UnsetType = UNSET
+    restarts: AfterTripEstimates | UnsetType = UNSET
+    endings: AfterTripEstimates | UnsetType = UNSET
+    opens_again: str | UnsetType = UNSET
+    holds_earliest_s: float | UnsetType = UNSET
+    holds_latest_s: float | UnsetType = UNSET
+    tools: list[AfterTripTool] = []
+
+
 class CaseRow(Struct, kw_only=True):
     """One set of load states: `pushed` names who is in `heavy`, everyone else is `working`."""
 
@@ -3095,13 +3167,16 @@ class BatteryStationDocument(Struct, kw_only=True, tag_field="kind", tag="batter
 
 
 class CaseResult(Struct, kw_only=True):
-    """`waits_for` names the one assumption that decides; `hangs_on` several that decide only together."""
+    """`waits_for` names the one assumption that decides; `hangs_on` several that decide only together.
+
+    `after_trip` has what may open first and what follows; empty where nothing may open within its band."""
 
     id: str
     running: list[str]
     verdict: Verdict
     waits_for: str | UnsetType = UNSET
     hangs_on: list[str] = []
+    after_trip: list[AfterTrip] = []
     results: list[CaseRow] = []
 
 

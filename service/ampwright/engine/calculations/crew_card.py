@@ -1,18 +1,21 @@
 """What does a crew need to hear, in five lines?
 
 Plain words, nobody's jargon, at most two significant digits: what not to run, what runs only on a condition, what
-runs, what to find out, and what to do when it stops.
-Not here: figures and reasons (the answer's findings).
+runs, what to find out, and what happens and what to do when it stops. Ids, places and conditions are as their owners
+wrote them.
+Not here: figures and reasons (the answer's findings), what is told of a trip (crew_card_trip.py).
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.crew_card_codes import CREW_CARD_CODES
 from ampwright.engine.calculations.load_check_result import CrewLine
 from ampwright.engine.calculations.wording import and_list
 
 MOST_NAMED = 4
+MOST_LINES = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,18 +28,25 @@ class CaseSummary:
     only_if: str | None = None
 
 
-def crew_card(
-    cases: tuple[CaseSummary, ...],
-    question: str | None,
-    returns_by_itself: bool | None,
-    unplug_first: tuple[str, ...],
-    starts_assessed: bool,
-) -> tuple[CrewLine, ...]:
-    """At most five lines, most important first.
+@dataclass(frozen=True, slots=True)
+class TripTold:
+    """What the card says of a trip.
 
-    returns_by_itself : of the source after a trip; None is unknown and read as yes.
-    unplug_first : tools that start without warning when power returns.
+    how : automatic, remote, manual or unknown. after : ` after about 5 s`, empty where not said. walk : where, by whom
+    and in which state. unplug_first : tools that start without warning. then : what becomes of the others, in words.
     """
+
+    how: str
+    after: str = ""
+    walk: str = ""
+    unplug_first: tuple[str, ...] = ()
+    then: str = ""
+
+
+def crew_card(
+    cases: tuple[CaseSummary, ...], question: str | None, trip: TripTold, starts_assessed: bool
+) -> tuple[CrewLine, ...]:
+    """At most five lines, most important first; the last ones are of a trip."""
     failing = [case for case in cases if case.verdict == "fail"]
     unsure = [case for case in cases if case.verdict == "unknown"]
     starting = [case for case in cases if case.verdict == "marginal" and case.only_if]
@@ -47,38 +57,45 @@ def crew_card(
         smallest = min(failing, key=lambda case: (len(case.running), case.running))
         others = len(failing) - 1
         more = f" And {others} more." if others else ""
-        lines.append(CrewLine("card_do_not_run", f"Do not run {_names(smallest.running)}: {_because(smallest)}{more}"))
+        lines.append(_line("card_do_not_run", tools=names(smallest.running), reason=f"{_because(smallest)}{more}"))
     if unsure:
-        lines.append(CrewLine("card_find_out", f"Not known yet for {_sets(unsure)}. {question or ''}".strip()))
+        lines.append(_line("card_find_out", tools=_sets(unsure), question=question or ""))
     if starting:
         # one line, of the smallest case: larger ones hang on the same start and more
         first = min(starting, key=lambda case: (len(case.running), case.running))
-        lines.append(CrewLine("card_starts_only_if", f"Runs: {_sets(starting)}. But: {first.only_if}"))
+        lines.append(_line("card_starts_only_if", tools=_sets(starting), reason=first.only_if or ""))
     if marginal:
-        lines.append(CrewLine("card_only_if", f"Runs, but not when pushed hard: {_sets(marginal)}."))
+        lines.append(_line("card_only_if", tools=_sets(marginal)))
     if good:
-        lines.append(CrewLine("card_runs", f"Runs: {_sets(good)}."))
+        lines.append(_line("card_runs", tools=_sets(good)))
     if not starts_assessed and (good or marginal or starting):
-        lines.append(
-            CrewLine("card_starts_open", "Whether motors start on this source is not checked: try one at a time.")
-        )
-    lines.append(CrewLine("card_if_it_stops", _if_it_stops(returns_by_itself, unplug_first)))
-    return (*lines[:4], lines[-1]) if len(lines) > 5 else tuple(lines)
+        lines.append(_line("card_starts_open"))
+    last = [_if_it_stops(trip)]
+    if trip.then:
+        last.append(_line("card_after_it", reason=trip.then))
+    return (*lines[: MOST_LINES - len(last)], *last)
 
 
-def _if_it_stops(returns_by_itself: bool | None, unplug_first: tuple[str, ...]) -> str:
-    if returns_by_itself is False:
-        return "If it stops, it stays off: switch every tool off, unplug some, then reset."
-    how = "power returns by itself" if returns_by_itself else "power may return by itself"
-    if unplug_first:
-        return f"If it stops, {how}: switch off and unplug {_names(unplug_first)} at once."
-    return f"If it stops, {how}: switch every tool off first."
+def _line(code: str, **words: str) -> CrewLine:
+    return CrewLine(code, CREW_CARD_CODES[code].format(**words).strip())
 
 
-def _names(names: tuple[str, ...]) -> str:
-    if len(names) > MOST_NAMED:
-        return f"{', '.join(names[:MOST_NAMED])} and {len(names) - MOST_NAMED} more"
-    return and_list(names)
+def _if_it_stops(trip: TripTold) -> CrewLine:
+    if trip.how == "manual":
+        return _line("card_stays_off", walk=trip.walk)
+    if trip.how == "remote":
+        return _line("card_switched_back", walk=trip.walk)
+    code = "card_comes_back" if trip.how == "automatic" else "card_may_come_back"
+    if trip.unplug_first:
+        return _line(f"{code}_unplug", after=trip.after, tools=names(trip.unplug_first))
+    return _line(code, after=trip.after)
+
+
+def names(of: tuple[str, ...]) -> str:
+    """`a, b, c, d and 3 more`."""
+    if len(of) > MOST_NAMED:
+        return f"{', '.join(of[:MOST_NAMED])} and {len(of) - MOST_NAMED} more"
+    return and_list(of)
 
 
 def _sets(cases: list[CaseSummary]) -> str:

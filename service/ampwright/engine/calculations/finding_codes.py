@@ -6,6 +6,7 @@ Not here: findings of place, cords and plugging (site_finding_codes.py) and of r
 
 from __future__ import annotations
 
+from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
 from ampwright.engine.calculations.code_finding_codes import CODE_FINDING_CODES
 from ampwright.engine.calculations.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
 from ampwright.engine.calculations.energy_finding_codes import ENERGY_FINDING_CODES
@@ -243,6 +244,7 @@ FINDING_CODES: dict[str, FindingCode] = {
         "People do not keep to an order for long: plan so that none is needed.",
         meaning="A case depends on an order of starting.",
     ),
+    **AFTER_TRIP_FINDING_CODES,
     **SHIFT_FINDING_CODES,
     **START_FINDING_CODES,
     **SITE_FINDING_CODES,

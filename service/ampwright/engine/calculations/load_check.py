@@ -48,13 +48,16 @@ _VOLTAGE = frozenset({"low_voltage_at_tool", "voltage_collapse"})
 _CORDS = frozenset({"cord_over_marked_rating", "cord_overheats"})
 _RATINGS = frozenset({"circuit_over_rating", "receptacle_over_rating", "neutral_overloaded"})
 _OUTPUT = frozenset({"limit_over_continuous", "peak_limit_over"})
-_STARTS = frozenset({"does_not_start", "start_trips", "sag_upsets_tool", "stalls_without_trip"})
+_STARTS = frozenset(
+    {"does_not_start", "start_trips", "sag_upsets_tool", "stalls_without_trip", "return_overheats_motor"}
+)
+_RETURN = frozenset({"restart_without_warning", "return_overheats_motor", "locks_out_and_stays_off"})
 _SHORTS = frozenset({"fault_not_cleared"})
 # which findings an assumption can lift when it is taken the other way; one that is not listed may lift any
 LIFTS: dict[str, frozenset[str]] = {
     "circuit_shared": _RATINGS | _VOLTAGE | _STARTS,
-    "receptacle_rating": _RATINGS | _OUTPUT | _STARTS | _SHORTS,
-    "limit_continuous": _OUTPUT | _VOLTAGE | _STARTS | _SHORTS,
+    "receptacle_rating": _RATINGS | _OUTPUT | _STARTS | _RETURN | _SHORTS,
+    "limit_continuous": _OUTPUT | _VOLTAGE | _STARTS | _RETURN | _SHORTS,
     "limit_peak": frozenset({"peak_limit_over"}),
     "cord_size": _CORDS | _VOLTAGE | _STARTS | _SHORTS,
     "cord_laid": frozenset({"cord_overheats"}),
@@ -65,9 +68,9 @@ LIFTS: dict[str, frozenset[str]] = {
     "engine_technology": _STARTS,
     "soft_start": _STARTS,
     "start_current": _STARTS,
-    "reset": frozenset({"restart_without_warning"}),
-    "switch": frozenset({"restart_without_warning"}),
-    "restart_protection": frozenset({"restart_without_warning"}),
+    "reset": _RETURN,
+    "switch": _RETURN,
+    "restart_protection": _RETURN,
 }
 SAFETY_ONLY = frozenset({"reset", "switch", "restart_protection"})
 STARTS_ONLY = frozenset(
@@ -117,6 +120,8 @@ class _Tries:
         codes = {key.split(":", 1)[0] for key in flipped}
         safety_only = codes <= SAFETY_ONLY
         lent = codes <= SAFETY_ONLY | STARTS_ONLY
+        # what follows a trip is worked out again only where it decides, or where the answer is about the return
+        anew = self._base.return_decides or bool(codes & {"reset"})
         # without a network to solve, an evaluation costs about a third
         self._work_left -= self._work_of_one // 3 if lent else self._work_of_one
         found = yield from evaluation(
@@ -125,6 +130,8 @@ class _Tries:
             self._base if lent else None,
             starts_of=self._base if safety_only else None,
             cases=self.cases,
+            with_after=anew,
+            after_of=None if anew else self._base,
         )
         self._known[flipped] = found
         return found
@@ -174,7 +181,7 @@ def check_loads(
 
 
 def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bool) -> Steps[LoadCheckResult]:
-    base = yield from evaluation(site, frozenset(), with_needs=True, with_probability=not verdict_only)
+    base = yield from evaluation(site, frozenset(), with_needs=True, with_probability=not verdict_only, with_after=True)
     if withdrawn:
         told = tuple(
             Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)

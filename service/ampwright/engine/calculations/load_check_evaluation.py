@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.after_trip import AfterTrips, after_trips
+from ampwright.engine.calculations.after_trip_checks import after_trip_checks
+from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
 from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check, check_row
 from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet, rows_of, running_sets
 from ampwright.engine.calculations.code_rules import code_case_checks, code_site_checks
@@ -46,6 +49,16 @@ class Evaluation:
     start_checks: tuple[tuple[Check, ...], ...]
     start_needs: dict[tuple[int, int], StartNeed]
     faults: tuple[RunFault, ...] = ()
+    after: AfterTrips | None = None  # None: not asked for
+
+    @property
+    def return_decides(self) -> bool:
+        """Whether what follows a trip fails a case."""
+        return self.after is not None and any(
+            check.verdict == "fail" and check.code in AFTER_TRIP_FINDING_CODES
+            for checks in self.case_checks
+            for check in checks
+        )
 
     @property
     def left_out(self) -> tuple[str, ...]:
@@ -105,12 +118,14 @@ def evaluate(
     only: frozenset[int] | None = None,
     with_needs: bool = False,
     with_probability: bool = False,
+    with_after: bool = False,
+    after_of: Evaluation | None = None,
 ) -> Evaluation:
     """Everything about a site under some flipped assumptions.
 
     figures_of, starts_of : lend steady figures and starts that the flipped assumptions cannot change. only : cases
     whose starts are asked for. with_needs : whether what a failing start needs is worked out too, with_probability :
-    and how likely it is as things are.
+    and how likely it is as things are. with_after : whether what follows a trip is worked out too; after_of lends it.
     """
     return alone(
         evaluation(
@@ -121,6 +136,8 @@ def evaluate(
             only=only,
             with_needs=with_needs,
             with_probability=with_probability,
+            with_after=with_after,
+            after_of=after_of,
         )
     )
 
@@ -135,6 +152,8 @@ def evaluation(
     cases: frozenset[int] | None = None,
     with_needs: bool = False,
     with_probability: bool = False,
+    with_after: bool = False,
+    after_of: Evaluation | None = None,
 ) -> Steps[Evaluation]:
     """`evaluate`, asking for its networks and marches.
 
@@ -166,6 +185,9 @@ def evaluation(
     lost_neutral: dict[int, tuple[Check, ...]] = {}
     for number in chosen:
         lost_neutral[number] = yield from lost_neutral_checks(settled, rows, number, sets[number])
+    after = after_of.after if after_of else None
+    if with_after and after is None:
+        after = yield from after_trips(settled, ledger, sets, rows, figures, starts, only)
     of_starts = tuple(start_checks(settled, starts, number, needs) for number in range(len(sets)))
     return Evaluation(
         settled,
@@ -181,6 +203,7 @@ def evaluation(
                 *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
                 *of_starts[number],
                 *fault_checks(faults, running.placements),
+                *(after_trip_checks(settled, after, starts, number) if after else ()),
             )
             if number in lost_neutral
             else ()
@@ -198,4 +221,5 @@ def evaluation(
         of_starts,
         needs,
         faults,
+        after,
     )

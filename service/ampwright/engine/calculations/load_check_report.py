@@ -6,10 +6,12 @@ sorted by severity, aspect, code, pointer; assumptions by how many verdicts they
 
 from __future__ import annotations
 
+from ampwright.engine.calculations.after_trip_figures import after_trip_figures
 from ampwright.engine.calculations.assumption_edits import assumption_edit
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
+from ampwright.engine.calculations.crew_card_trip import trip_told
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing
 from ampwright.engine.calculations.load_check_figures import PlainFigures, case_row
@@ -54,6 +56,7 @@ ASKS = {
     "neutral_bond_unknown": "neutral_bond",
     "must_not_stop": "reset",
     "ground_path_unknown": "insulation",
+    "return_overheats_motor": "reset",
 }
 
 
@@ -122,7 +125,7 @@ def report(
             found = next((key for key in asked if key is not None), None)
             if found is not None:
                 waits[n] = found
-    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.settled, base.sets, base.starts), *left_out}))
+    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.after, base.sets, base.starts), *left_out}))
     # what holds for the site holds also where no case is asked for, and nothing runs that could pass
     capacity, safety = (
         worst((base.site_aspect(aspect), *(verdict for (_, name), verdict in verdicts.items() if name == aspect)))
@@ -140,6 +143,7 @@ def report(
             worst(verdicts[n, aspect] for aspect in ("capacity", "safety")),
             names[waits[n]] if n in waits else None,
             tuple(names[key] for key in hangs_on.get(n, ()) if key in names),
+            after_trip_figures(base.settled, base.after, base.starts, n) if base.after and with_figures else (),
             tuple(
                 case_row(base, plain, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
                 for r, row in enumerate(base.rows)
@@ -150,22 +154,18 @@ def report(
     )
     asked_first = ordered[0].key if swings else next(iter(waits.values()), None)
     question = names.get(asked_first or _open_code_question(site, base, by_pointer) or "")
-    reset = base.settled.source.reset
+    unplug_first = tuple(
+        dict.fromkeys(
+            check.subject for checks in base.case_checks for check in checks if check.code == "restart_without_warning"
+        )
+    )
     card = crew_card(
         tuple(
             CaseSummary(case.running, case.verdict, _reason(base, n, verdicts), _only_if(base, n))
             for n, case in enumerate(cases)
         ),
         ASSUMPTION_CODES[asked_first.split(":", 1)[0]].how_to_find_out if asked_first else None,
-        None if reset is None else reset.how == "automatic",
-        tuple(
-            dict.fromkeys(
-                check.subject
-                for checks in base.case_checks
-                for check in checks
-                if check.code == "restart_without_warning"
-            )
-        ),
+        trip_told(base.settled, base.after, base.starts, unplug_first),
         not starts_are_open(base.starts, base.sets),
     )
     results = tuple(_assumption(item, site, names, base, swings, hangs_on, leaned_on) for item in ordered)

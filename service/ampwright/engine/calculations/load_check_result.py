@@ -194,12 +194,53 @@ class CaseRow:
 
 
 @dataclass(frozen=True, slots=True)
+class TripResetFigure:
+    how: str
+    text: str
+    where: str | None = None
+    by: str | None = None
+    needs: str | None = None
+    after_s: FigureBand | None = None
+    tries: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AfterTripTool:
+    tool: str
+    switch: str
+    means: tuple[str, ...]
+    start: str | None = None
+    winding_temperature_c: FigureBand | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AfterTripFigure:
+    opens: str
+    opener: str
+    occasion: str
+    place: str
+    reset: TripResetFigure
+    restart: str
+    ending: str
+    tool: str | None = None
+    earliest_s: float | None = None
+    latest_assumed_s: float | None = None
+    restarts: Outcomes | None = None
+    endings: Outcomes | None = None
+    opens_again: str | None = None
+    holds_earliest_s: float | None = None
+    holds_latest_s: float | None = None
+    tools: tuple[AfterTripTool, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class CaseResult:
     id: str
     running: tuple[str, ...]
     verdict: str
     waits_for: str | None = None
     hangs_on: tuple[str, ...] = ()
+    after_trip: tuple[AfterTripFigure, ...] = ()
     results: tuple[CaseRow, ...] = ()
 
 

@@ -5,9 +5,9 @@ While a part is open that the kit needs, the overall verdict is at most `unknown
 
 from __future__ import annotations
 
+from ampwright.engine.calculations.after_trip import AfterTrips
 from ampwright.engine.calculations.cases import RunningSet
 from ampwright.engine.calculations.starts import Starts
-from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.use import Site
 
 
@@ -18,12 +18,12 @@ def starts_are_open(starts: Starts, sets: tuple[RunningSet, ...]) -> bool:
 
 
 def what_is_not_assessed(
-    site: Site, settled: SettledSite, sets: tuple[RunningSet, ...], starts: Starts
+    site: Site, after: AfterTrips | None, sets: tuple[RunningSet, ...], starts: Starts
 ) -> tuple[str, ...]:
     """Codes of what this answer does not cover, sorted."""
     found: list[str] = []
-    running = {i for item in sets for i in item.placements}
-    if any(settled.placements[i].load_class.start != "resistive" for i in running):
+    if after is None or after.is_open or starts_are_open(starts, sets):
+        # without its start nobody can say whether a tool trips anything, nor what it does when power returns
         found.append("after_trip")
     if starts_are_open(starts, sets):
         found += ["sag", "start"]

@@ -30,6 +30,17 @@ def with_unit(value: float, unit: str) -> str:
     return f"{two_digits(value)} {unit}".rstrip()
 
 
+def plain_time(seconds: float) -> str:
+    """`0.5 s`, `5 s`, `8 min`, `2 h`: at two significant digits, without a nought that says nothing."""
+    value, unit = seconds, "s"
+    if seconds >= 5400.0:
+        value, unit = seconds / 3600.0, "h"
+    elif seconds >= 100.0:
+        value, unit = seconds / 60.0, "min"
+    said = two_digits(value)
+    return f"{said.rstrip('0').rstrip('.') if '.' in said else said} {unit}"
+
+
 def as_marked(value: float, unit: str) -> str:
     """A rating as it is marked: `12.5 A`, `105 degC`, `2250 VA`; rounding a mark would make it untrue."""
     if unit == "A" and 0.0 < abs(value) < 0.1:

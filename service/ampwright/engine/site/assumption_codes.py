@@ -142,6 +142,14 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; power is treated as able to return by itself, and as able to stay off",
         "Look in the source's manual what happens after an overload.",
     ),
+    "reset_delay": AssumptionCode(
+        "not given; a source that resets itself usually does so within 2 to 10 s",
+        "Look in the source's manual how long it waits, or note it when it has tripped once.",
+    ),
+    "reset_tries": AssumptionCode(
+        "not given; a source that resets itself may do so without an end",
+        "Look in the source's manual whether it locks out after some tries.",
+    ),
     "switch": AssumptionCode(
         "not given; a switch that stays on by itself is the safe side",
         "Let go of the switch: does the tool stop?",
