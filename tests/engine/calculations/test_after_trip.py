@@ -18,6 +18,7 @@ from ampwright.engine.calculations.load_check_result import AfterTripFigure, Loa
 from ampwright.engine.calculations.restart_load import switch_state
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle import settle
+from ampwright.engine.site.settle_start import settle_starts
 from site_of import check, finding_of, resistive, site_of
 
 AUTOMATIC = {"how": "automatic", "after": "5 s", "tries": 2}
@@ -134,7 +135,8 @@ def test_a_breaker_that_is_still_warm_holds_as_long_as_its_images_say() -> None:
     result = check(request(van(reset, big, **device), heaters("1800 W", "1800 W")))
     figure = after(result, "C1")
     row = next(row for row in result.cases[0].results if row.pushed == ())
-    squared = (row.circuits[0].current_a.high / 20.0) ** 2
+    # the hard estimate has the weaker source, behind which a heater takes less
+    squared = (row.circuits[0].current_a.low / 20.0) ** 2
     images = ((600.0, 1.0), (33.0, 1.2))
     cold_s = min(tau * math.log(squared / (squared - level)) for tau, level in images)
     assert figure.earliest_s == pytest.approx(cold_s, rel=2e-3)
@@ -268,7 +270,8 @@ def test_a_load_that_must_return_is_in_danger_where_the_tries_lock_out() -> None
 
 
 def test_a_refrigerator_waits_for_its_pressure_and_is_a_relief() -> None:
-    # It does not start against its own pressure; once that has levelled out it starts as in the morning.
+    # A source that holds the current down to 19 A starts it vented and not against its own pressure; once that has
+    # levelled out it starts as in the morning: late, but by itself. Its protector takes it off meanwhile.
     box = {
         "id": "box",
         "load_class": "refrigerator",
@@ -277,16 +280,33 @@ def test_a_refrigerator_waits_for_its_pressure_and_is_a_relief() -> None:
         "start": {"kind": "induction_motor", "motor": "split_phase", "code_letter": "L", "against": "vented"},
         "switch": "always_on",
     }
-    source = van(
-        AUTOMATIC, {"continuous": "20 A", "tiers": [{"amount": "24 A", "lasts": "30 s"}], "response": "shutdown"}
-    )
-    source["resistance"] = "1.6 ohm"
-    result = check(request(source, [box, *heaters("1700 W")]))
-    figure = after(result, "inverter")
-    state = next(item for item in figure.tools if item.tool == "box")
-    assert state.switch == "automatic"
-    assert set(state.means) <= {"comes_back_late", "comes_back", "lost_while_off", "stands_still", "does_not_restart"}
-    assert state.winding_temperature_c is None  # its own protector takes it off
+    breaker = {"kind": "breaker", "standard": "ul_489", "rating": "10 A"}
+    limit = {"continuous": "19 A", "tiers": [], "response": "current_limiting"}
+    manual = request(van({"how": "manual", "where": "panel"}, limit, **breaker), [box, *heaters("1500 W")])
+    result = check(manual)
+    row = next(row for row in result.cases[0].results if row.pushed == ())
+    start = next(item.start for item in row.tools if item.tool == "box")
+    assert start is not None
+    assert start.outcome == "starts"
+    state = next(item for item in after(result, "C1").tools if item.tool == "box")
+    assert (state.switch, state.start, state.winding_temperature_c) == ("automatic", "stalls", None)
+    assert state.means == ("lost_while_off", "comes_back_late")
+    assert finding_of(result, "comes_back_late") is not None
+    lost = finding_of(result, "stays_off_after_trip")
+    assert lost is not None
+    assert lost.text == "If it trips, box stays off until somebody resets it at panel."
+    held = [{**box, "must_return": False}, *heaters("1500 W")]
+    assert finding_of(check(request(van({"how": "manual"}, limit, **breaker), held)), "stays_off_after_trip") is None
+
+
+def test_a_restart_that_is_said_to_be_vented_is_taken_at_its_word() -> None:
+    # some unloaders open whenever the motor stops; that has to be said of the restart
+    start = compressor()["start"]
+    for members, against in (({}, "head_pressure"), ({"restart": start}, "vented")):
+        site = settle(site_of(request(van(AUTOMATIC), [compressor(**members)])), Ledger())
+        restart = settle_starts(site, Ledger(), again=True)[0]
+        assert restart is not None
+        assert restart.against == against
 
 
 def test_a_start_that_is_not_known_leaves_it_open() -> None:

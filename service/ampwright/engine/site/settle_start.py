@@ -92,6 +92,11 @@ def _given(placement: Placement, *, again: bool) -> Start | None:
     return (option.restart if option else None) or placement.tool.restart or first
 
 
+def _has_restart(placement: Placement) -> bool:
+    option = placement.option
+    return ((option.restart if option else None) or placement.tool.restart) is not None
+
+
 def _kind(placement: Placement, start: Start | None) -> str:
     """Model by the start's own kind; a measured one is read by the kind of tool."""
     if start is not None and start.kind != "measured":
@@ -163,6 +168,9 @@ def _induction(
         motor = "three_phase"
     elif stated_motor not in (None, "three_phase"):
         motor = str(stated_motor)
+    if again and stated_against == "vented" and harder == "head_pressure" and not _has_restart(placement):
+        # how it starts says nothing of a trip in mid-run, after which nothing was vented
+        stated_against = None
     if stated_against is not None:
         against = stated_against
     elif again:
