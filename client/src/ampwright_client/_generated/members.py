@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6d7983b5d5856c386529ba0c72bed7c52318e1a0df2c38e9526c964368599208. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a096fb91fc556d4d676b7dac1dde90154a23236d422ec1962762bc6c70eb4adb. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
