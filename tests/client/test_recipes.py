@@ -29,7 +29,7 @@ def run(title: str, service: str, monkeypatch: pytest.MonkeyPatch) -> dict[str, 
 def test_all_recipes_are_tried() -> None:
     tried = re.findall(r'run\("([^"]+)"', Path(__file__).read_text())
     assert set(tried) == set(RECIPES)
-    assert len(RECIPES) == 6
+    assert len(RECIPES) == 7
 
 
 def test_first_answer_in_one_line(service: str) -> None:
@@ -72,10 +72,20 @@ def test_dispatch(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_cord(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A thicker conductor has less resistance (ASTM B258), so it leaves more voltage."""
-    left = list(run("Which cord reaches", service, monkeypatch)["left"].values())
-    assert left == sorted(left)
-    assert 0 < left[0] < left[-1] < 120
+    """Ohm's law: two thick cords in series, 100 ft of 12 AWG, lose less than 100 ft of 16 AWG."""
+    names = run("Which cord reaches", service, monkeypatch)
+    assert {choice.row for choice in names["to_buy"].choices} <= {row.id for row in names["to_buy"].rows}
+    verdicts = {row.id: row.verdict for row in names["at_hand"].rows}
+    assert WORST_FIRST.index(verdicts["thick+thick"]) >= WORST_FIRST.index(verdicts["thin"])
+
+
+def test_energy_of_a_day(service: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Shares of one whole add up to it, and percentiles are in order."""
+    day = run("The energy of a day", service, monkeypatch)["day"]
+    assert sum(use.share_ratio for use in day.uses) == pytest.approx(1.0, abs=0.01)
+    left = day.left.at_end_j
+    assert left.p10 <= left.p50 <= left.p90
+    assert [stop.stop for stop in day.stops] == ["first", "second"]
 
 
 def test_catalogue_write(service: str, raw: httpx2.Client, monkeypatch: pytest.MonkeyPatch) -> None:
