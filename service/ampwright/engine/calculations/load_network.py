@@ -101,7 +101,7 @@ def rows_solved(site: SettledSite, rows: Sequence[Row], broken_neutral: int | No
     impedance = np.broadcast_to(_fixed_impedance(site, nodes)[None], (len(rows), ESTIMATES, nodes.total, 4)).copy()
     copper_c = np.empty((len(rows), ESTIMATES, len(site.cords)))
     copper_c[:] = np.array([site.ambient_c.low, site.ambient_c.typical, site.ambient_c.high])[None, :, None]
-    bases = np.array([row.base for row in rows])
+    bases = np.array([row.base for row in rows], np.int64)
     node_start = np.arange(count + 1, dtype=np.int64) * nodes.total
     if broken_neutral is not None:
         # a constant current has no answer where the voltage itself is divided: what is left of a tool is an impedance

@@ -8,6 +8,7 @@ loaded while another is idle; they are weights of common practice, no source, an
 from __future__ import annotations
 
 import cmath
+from dataclasses import replace
 
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.outlet_plan_model import Bound, PlanModel, RunningTogether, SharedCord, SlotUse
@@ -46,6 +47,7 @@ def model_of(question: PlanQuestion, slots: Slots) -> PlanModel:
         others,
         tuple(question.wish(tool.id).position for tool in site.tools),
         _loads(slots),
+        _same(question),
     )
 
 
@@ -85,6 +87,21 @@ def running_of_site(question: PlanQuestion) -> tuple[RunningTogether, ...]:
         found = [RunningTogether(always, by_hand, question.site.people or 1)]
     found += [RunningTogether(frozenset(index[name] for name in group.tools)) for group in question.groups]
     return tuple(dict.fromkeys(found))
+
+
+def _same(question: PlanQuestion) -> tuple[tuple[int, ...], ...]:
+    """Tools alike in everything, named by no wish, group, case or other tool."""
+    site = question.site
+    named = {name for group in question.groups for name in group.tools}
+    named |= {name for case in site.cases or () for name in case.running}
+    named |= {wish.tool for wish in question.wishes} | {tool.follows for tool in site.tools if tool.follows}
+    named |= {tool.id for tool in site.tools if tool.follows}
+    found: dict[object, list[int]] = {}
+    for t, tool in enumerate(site.tools):
+        if tool.id not in named:
+            options = tuple(replace(option, pointer="") for option in tool.supply_options)
+            found.setdefault(replace(tool, id="", pointer="", name=None, supply_options=options), []).append(t)
+    return tuple(tuple(members) for members in found.values() if len(members) > 1)
 
 
 def _by_hand(tool: Tool) -> bool:

@@ -66,7 +66,7 @@ class PlanModel:
     singles : per class how many cords. together : sets of tools that are all on or all off. circuit_of : per place.
     lights, others : tools that may not share a circuit; both empty where no rule asks. positions : per tool where it
     is used. loads : (tool, slot) to (circuit, share of its rating at typical and at high), for an even spread.
-    shared_costs : of each shared cord in use, wherever it hangs.
+    shared_costs : of each shared cord in use, wherever it hangs. same : tools that nobody could tell apart, in order.
     """
 
     weights: tuple[int, ...]
@@ -84,6 +84,7 @@ class PlanModel:
     others: frozenset[int] = frozenset()
     positions: tuple[str | None, ...] = ()
     loads: Mapping[tuple[int, int], tuple[int, float, float]] = field(default_factory=dict)
+    same: tuple[tuple[int, ...], ...] = ()
     spread_cost: float = 100.0
     over_cost: float = 300.0
 

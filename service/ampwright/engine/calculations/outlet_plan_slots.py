@@ -70,7 +70,12 @@ class Slots:
     refused: tuple[dict[int, str], ...]
     placements: tuple[Placement | None, ...]
     cords: dict[tuple[int, int], SettledCord]
+    ways: tuple[object, ...] = ()  # per place, what a question says of its receptacles
     assumptions: tuple[Assumption, ...] = ()
+
+    def circuit(self, n: int) -> int:
+        """Index of the circuit behind a slot."""
+        return self.source.receptacles[self.places[self.slots[n].place][0]].circuit
 
     def cord(self, index: int, place: int) -> SettledCord:
         """A cord of the site as it is settled behind a receptacle of this class."""
@@ -87,7 +92,8 @@ def slots_of(question: PlanQuestion, flipped: frozenset[str] = frozenset(), *, w
     source = settle_source(site.source, ledger)
     places = _places(question, source) if site.source.receptacles else ()
     usable = [i for i, cord in enumerate(site.cords) if not _damaged(site, i)]
-    singles = _classes(site, [i for i in usable if _outlets(site, i) == 1])
+    named = {wish.into for wish in question.wishes}
+    singles = _classes(site, [i for i in usable if _outlets(site, i) == 1], named)
     shared = tuple(i for i in usable if _outlets(site, i) > 1)
     cords = _settled_cords(site, source, ledger)
     pairs = _pairs(question, source, singles, places, cords)
@@ -99,7 +105,8 @@ def slots_of(question: PlanQuestion, flipped: frozenset[str] = frozenset(), *, w
         slots += [Slot(place, pair) for pair in pairs]
         if pairs:
             slots += [Slot(place, (k,), n) for k in range(len(singles)) for n in range(len(shared))][:MOST_PAIRS]
-    bare = Slots(source, places, singles, shared, tuple(slots), (), (), (), cords)
+    said = tuple(_said(question, source.receptacles[members[0]].id) for members in places)
+    bare = Slots(source, places, singles, shared, tuple(slots), (), (), (), cords, said)
     draws: list[dict[int, Draw]] = []
     refused: list[dict[int, str]] = []
     seen: list[Placement | None] = []
@@ -133,22 +140,29 @@ def _damaged(site: Site, index: int) -> bool:
     return cord.plug_state == "damaged" or (cord.outlets is not None and cord.outlets.state == "damaged")
 
 
-def _classes(site: Site, indices: list[int]) -> tuple[tuple[int, ...], ...]:
+def _classes(site: Site, indices: list[int], named: set[str | None]) -> tuple[tuple[int, ...], ...]:
+    """Cords that differ in nothing; one that a wish names stands alone."""
     found: dict[object, list[int]] = {}
     for i in indices:
-        found.setdefault(replace(site.cords[i], id="", pointer="", name=None), []).append(i)
+        cord = site.cords[i]
+        found.setdefault(replace(cord, id=cord.id if cord.id in named else "", pointer="", name=None), []).append(i)
     return tuple(tuple(members) for members in found.values())
 
 
 def _places(question: PlanQuestion, source: SettledSource) -> tuple[tuple[int, ...], ...]:
-    """Receptacles of one circuit that differ in nothing a plan could mind; one that a wish names stands alone."""
-    named = {wish.into for wish in question.wishes if wish.into is not None}
+    """Receptacles of one circuit that differ in nothing a plan could mind."""
     found: dict[object, list[int]] = {}
     for i, item in enumerate(source.receptacles):
-        ways = tuple(position.distance_from(item.id) for position in question.positions)
-        own = item.id if item.id in named else ""
-        found.setdefault((item.circuit, alike(item), ways, own), []).append(i)
+        found.setdefault((item.circuit, alike(item), _said(question, item.id)), []).append(i)
     return tuple(tuple(members) for members in found.values())
+
+
+def _said(question: PlanQuestion, receptacle: str) -> object:
+    """What the question says of one receptacle: how far it is from where work is done; one that a wish names stands
+    alone."""
+    named = any(wish.into == receptacle for wish in question.wishes)
+    ways = tuple(position.distance_from(receptacle) for position in question.positions)
+    return ways, receptacle if named else ""
 
 
 def alike(item: SettledReceptacle) -> tuple[object, ...]:
@@ -201,13 +215,17 @@ def _of_tool(
 ) -> tuple[dict[int, Draw], dict[int, str], Placement | None]:
     wish = question.wish(tool.id)
     ways: dict[int, Draw] = {}
+    bare: set[int] = set()  # places that take its own plug
     reasons: dict[int, str] = {}
     seen: Placement | None = None
+    if wish.position is not None and wish.own_cord_m is None:
+        ledger.assume("own_cord", f"{wish.pointer}/own_cord", OWN_CORD_M, f"{OWN_CORD_M:g} m for {tool.id}")
     for n, slot in enumerate(slots.slots):
         if wish.into is not None and wish.into not in _ends(question.site, slots, slot):
             continue
-        reached = _reaches(question, wish, slots, slot)
-        if not reached:
+        if slot.place in bare and slot.shared is None:
+            continue  # a cord of its own is never better where none is needed
+        if not _reaches(question, wish, slots, slot):
             reasons[n] = OUT_OF_REACH
             continue
         run = tuple(slots.cord(i, slot.place) for i in run_of(slots, slot))
@@ -223,6 +241,8 @@ def _of_tool(
         over = _too_much_alone(placement, draw, slots, slot, run)
         if over is None or with_unfit:
             ways[n] = draw
+            if not run:
+                bare.add(slot.place)
         else:
             reasons[n] = over
     return ways, reasons, seen

@@ -372,6 +372,10 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; the usual rating of portable sets",
         "Read the running watts on the plate; not the starting watts.",
     ),
+    "own_cord": AssumptionCode(
+        "not given; hand tools usually have about 1.8 m of cord of their own",
+        "Measure the tool's own cord, from where it is held to its plug.",
+    ),
     "allowance": AssumptionCode(
         "not given; the supply is not limited in energy",
         "Ask whether the supply has a meter limit or a prepaid amount.",
