@@ -18,6 +18,7 @@ from ampwright.studies.cord_sizing import CordSizingStudy
 from ampwright.studies.energy_budget import EnergyBudgetStudy
 from ampwright.studies.energy_budget_batch import EnergyBudgetBatchStudy
 from ampwright.studies.load_check import LoadCheckStudy
+from ampwright.studies.outlet_plan import OutletPlanStudy
 from ampwright.studies.stop_diagnosis import StopDiagnosisStudy
 
 
@@ -34,6 +35,7 @@ class Services:
     cord_sizing: CordSizingStudy
     energy_budget: EnergyBudgetStudy
     energy_budget_batch: EnergyBudgetBatchStudy
+    outlet_plan: OutletPlanStudy
     stop_diagnosis: StopDiagnosisStudy
 
     @classmethod
@@ -50,5 +52,6 @@ class Services:
             CordSizingStudy(store, settings.cost_limit_units),
             EnergyBudgetStudy(store, settings.cost_limit_units),
             EnergyBudgetBatchStudy.of(store, settings.cost_limit_units),
+            OutletPlanStudy(store, settings.cost_limit_units),
             StopDiagnosisStudy(store, settings.cost_limit_units),
         )

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a096fb91fc556d4d676b7dac1dde90154a23236d422ec1962762bc6c70eb4adb. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 039732ac56be277979b26259cd52f37be10766b66c122b00ef7f4aa67fcd1015. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -2861,6 +2861,77 @@ class Client(Transport):
                 },
                 safe=True,
                 keeps=True,
+            ),
+            options,
+        )
+
+    @overload
+    def plan_outlets(
+        self, request: models.OutletPlanRequest, /, *, options: CallOptions | None = None
+    ) -> models.OutletPlanAnswer: ...
+    @overload
+    def plan_outlets(
+        self,
+        /,
+        *,
+        source: models.AnySource,
+        tools: list[models.ToolInUse] | UnsetType = UNSET,
+        cords: list[models.CordInUse] | UnsetType = UNSET,
+        kit: models.KitInUse | UnsetType = UNSET,
+        connections: list[models.Connection] | UnsetType = UNSET,
+        people: int | UnsetType = UNSET,
+        cases: list[models.Case] | UnsetType = UNSET,
+        conditions: models.Conditions | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.Include] | UnsetType = UNSET,
+        shift: str | UnsetType = UNSET,
+        positions: list[models.WorkPosition] | UnsetType = UNSET,
+        wishes: list[models.ToolWish] | UnsetType = UNSET,
+        groups: list[models.ToolGroup] | UnsetType = UNSET,
+        plans: int | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.OutletPlanAnswer: ...
+    def plan_outlets(
+        self, request: models.OutletPlanRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.OutletPlanAnswer:
+        """Plan which tool goes into which receptacle.
+
+        Post what a load check takes, without connections: the source with its receptacles, the tools or a
+        kit, the spare cords; with where work is done and how far that is from each receptacle, which tools
+        must run together, and what stays on first. Each plan comes with connections to paste into a load
+        check, and with that load check's verdict: one that fails is never told, the next best is tried.
+        Steady load is planned on the safe side of what is not known. Where not everything can be on, the
+        answer names the smallest sets that do not go together, what to leave out, and what to find out. That
+        nothing fits is an answer, no problem. Where a rule layer fails already with nothing plugged in, no
+        plan changes that, and the verdict says so. A plan needs no order of starting; it informs a qualified
+        person and is no permission to energise.
+
+        people : How many people work.
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
+        each finding, the load that may still be added, the highest weld, the largest motor that starts and
+        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
+        in any case); the largest sets of tools that run together, and the best order of starting; overload
+        and trips over a shift; trip curves.
+        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
+        `>=value` for a meter over its range.
+        plans : How many plans are wanted; 3 where left out.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.OutletPlanAnswer](
+                "POST",
+                "/v1/outlet-plans",
+                models.OutletPlanAnswer,
+                body=body_of(models.OutletPlanRequest, request, members),
+                safe=True,
             ),
             options,
         )

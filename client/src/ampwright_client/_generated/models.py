@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a096fb91fc556d4d676b7dac1dde90154a23236d422ec1962762bc6c70eb4adb. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 039732ac56be277979b26259cd52f37be10766b66c122b00ef7f4aa67fcd1015. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -211,9 +211,18 @@ __all__ = [
     "Observation",
     "OtherSource",
     "Outcomes",
+    "OutletPlan",
+    "OutletPlanAnswer",
+    "OutletPlanRequest",
     "OvercurrentDevice",
     "PackCharging",
     "Percentiles",
+    "PlanCheck",
+    "PlanConflict",
+    "PlanMethod",
+    "PlanQuestionOpen",
+    "PlannedCircuit",
+    "PlannedTool",
     "PlugList",
     "PlugRow",
     "PluggedIn",
@@ -281,10 +290,14 @@ __all__ = [
     "TableRow",
     "Tier",
     "ToolDuty",
+    "ToolGroup",
     "ToolInUse",
+    "ToolLeftOff",
     "ToolProfile",
     "ToolProfileRevision",
     "ToolResult",
+    "ToolWish",
+    "TriedPlan",
     "TripCurve",
     "TripFigure",
     "TripPoint",
@@ -297,6 +310,7 @@ __all__ = [
     "VerdictCounts",
     "Verdicts",
     "WayHome",
+    "WayToPosition",
     "WithdrawalNote",
     "WordListRow",
     "WordLists",
@@ -304,6 +318,7 @@ __all__ = [
     "WorkAmount",
     "WorkDone",
     "WorkObservation",
+    "WorkPosition",
     "WorkPosterior",
     "WouldInvalidate",
 ]
@@ -1082,6 +1097,65 @@ class Percentiles(Struct, kw_only=True):
     p90: float
 
 
+class PlanConflict(Struct, kw_only=True):
+    """Tools that cannot all be on; without tools, nothing can. `because` holds codes of findings and of plans.
+
+    `smallest`: every smaller set was shown to go."""
+
+    tools: list[str]
+    because: list[str]
+    text: str
+    smallest: bool
+
+
+class PlanMethod(Struct, kw_only=True):
+    """How it was found: branch and bound with a limit of nodes, never of seconds. `complete` false: something was
+    given up for want of nodes or load checks, and no plan counts as proven."""
+
+    solves: int
+    nodes: int
+    node_limit: int
+    plans_tried: int
+    load_checks: int
+    complete: bool
+
+
+class PlanQuestionOpen(Struct, kw_only=True):
+    """What to find out: if it is otherwise, all of `then_on` could be on by the figures of the plan."""
+
+    code: str
+    pointer: str
+    value: str
+    if_instead: str
+    how_to_find_out: str
+    then_on: list[str]
+
+
+class PlannedCircuit(Struct, kw_only=True):
+    """The largest typical load that the sets bring to one circuit."""
+
+    circuit: str
+    current_a: float
+    rating_a: float
+    load_ratio: float
+
+
+class PlannedTool(Struct, kw_only=True):
+    """Where one tool goes: the receptacle, the cords from it outward, and which supply option with the reason.
+
+    `why` is one of only_option, asked_for, others_fit_nowhere, better_plan. `current_a` is typical, at the source's
+    open voltage; the load check has it as it is behind cords."""
+
+    tool: str
+    receptacle: str
+    cords: list[str] = []
+    supply_option: str
+    why: str
+    text: str
+    current_a: float
+    position: str | UnsetType = UNSET
+
+
 class PlugRow(Struct, kw_only=True):
     """One plug or receptacle configuration."""
 
@@ -1551,6 +1625,52 @@ class ToolDuty(Struct, kw_only=True):
     "Share with its unit (%): one value, `low..high` or `low..typical..high`."
 
 
+class ToolGroup(Struct, kw_only=True):
+    """Tools that must be able to run at the same time: all of them are on, or none."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    tools: list[str]
+
+
+class ToolLeftOff(Struct, kw_only=True):
+    """What stays off in the first plan, most wanted first, and what it does not go together with."""
+
+    tool: str
+    priority: int
+    because: list[str]
+    with_tools: list[str] = []
+    text: str
+    what_to_do: str
+
+
+class ToolWish(Struct, kw_only=True):
+    """What is settled of one tool before planning. `into` keeps it at a receptacle or on a cord; `own_cord` is the
+    length of the tool's own cord. A tool without a position may be used anywhere."""
+
+    tool: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    position: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    priority: int | UnsetType = UNSET
+    "1 is the last to stay off, 9 the first; 3 where left out."
+    into: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    supply_option: str | UnsetType = UNSET
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    own_cord: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class TriedPlan(Struct, kw_only=True):
+    """A plan that its load check did not let stand: the part of it that fails by itself, and the first finding."""
+
+    connections: list[Connection]
+    tools: list[str]
+    code: str
+    text: str
+
+
 class TripFigure(Struct, kw_only=True):
     """When a device opens, at the earliest and at the latest; a time that does not exist is left out."""
 
@@ -1645,6 +1765,15 @@ class WayHome(Struct, kw_only=True):
     figure_of: FigureOf | UnsetType = UNSET
 
 
+class WayToPosition(Struct, kw_only=True):
+    """How far it is from one receptacle, along the way that a cord would lie."""
+
+    receptacle: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    distance: str
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
 class WithdrawalNote(Answer, kw_only=True):
     """That revisions were withdrawn, and why. Nothing is deleted; answers that use them say so."""
 
@@ -1711,6 +1840,17 @@ class WorkObservation(Struct, kw_only=True):
     "Share with its unit (%): one value, `low..high` or `low..typical..high`."
     over: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class WorkPosition(Struct, kw_only=True):
+    """A place where tools are used. `distance` holds from every receptacle that `ways` does not name; without it, only
+    the receptacles of `ways` are used for this place."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    distance: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    ways: list[WayToPosition] | UnsetType = UNSET
 
 
 class WorkPosterior(Struct, kw_only=True):
@@ -3467,6 +3607,49 @@ class NewPowerSourceRevision(Struct, kw_only=True):
     document: PowerSourceDocument
 
 
+class OutletPlanRequest(Struct, kw_only=True):
+    """A load check's request without connections: `cords` are the spare cords, `cases` the sets that must hold (else
+    all that the people can run). A plan is made of at most 40 tools, 20 receptacles and 40 cords."""
+
+    source: AnySource
+    tools: list[ToolInUse] | UnsetType = UNSET
+    cords: list[CordInUse] | UnsetType = UNSET
+    kit: KitInUse | UnsetType = UNSET
+    connections: list[Connection] | UnsetType = UNSET
+    people: int | UnsetType = UNSET
+    "How many people work."
+    cases: list[Case] | UnsetType = UNSET
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    include: list[Include] | UnsetType = UNSET
+    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
+    shift: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    positions: list[WorkPosition] | UnsetType = UNSET
+    wishes: list[ToolWish] | UnsetType = UNSET
+    groups: list[ToolGroup] | UnsetType = UNSET
+    plans: int | UnsetType = UNSET
+    "How many plans are wanted; 3 where left out."
+
+
+class PlanCheck(Struct, kw_only=True):
+    """The load check of the plan: post `request` to /v1/load-checks for all of it; the digest is that answer's.
+
+    `findings` are those that are no mere info, worst first; their pointers lead into `request`."""
+
+    verdict: Verdicts
+    question: Assumption | UnsetType = UNSET
+    crew_card: list[CrewLine] = []
+    findings: list[Finding] = []
+    not_assessed: list[str] = []
+    request: LoadCheckRequest
+    request_digest: str
+
+
 class StopDiagnosisRequest(Struct, kw_only=True):
     """A load check's request, and what was seen when it stopped. Its `cases` are not looked at."""
 
@@ -3513,3 +3696,41 @@ class KitValidationRequest(Struct, kw_only=True):
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
     include: list[str] | UnsetType = UNSET
     "`requests`: each row holds the load check, and the energy budget, that can be posted alone."
+
+
+class OutletPlan(Struct, kw_only=True):
+    """One plan. `connections` is what a load check takes. `gap_ratio` is how much better the best could be in what is
+    on, or where that is equal in what it costs; `proven_optimal` says that nothing is."""
+
+    connections: list[Connection]
+    tools: list[PlannedTool]
+    stays_off: list[str] = []
+    circuits: list[PlannedCircuit] = []
+    cords_used: int
+    joints: int
+    "Places where one cord is plugged into another."
+    gap_ratio: float
+    proven_optimal: bool
+    load_check: PlanCheck
+
+
+class OutletPlanAnswer(Answer, kw_only=True):
+    """Plans, best first. `outcome` is all_on, some_stay_off or nothing_fits; `verdict` that of the first plan's load
+    check. `conflicts` and `leave_out` say why something stays off, `questions` what could change that."""
+
+    outcome: str
+    verdict: Verdicts | UnsetType = UNSET
+    plans: list[OutletPlan] = []
+    leave_out: list[ToolLeftOff] = []
+    conflicts: list[PlanConflict] = []
+    questions: list[PlanQuestionOpen] = []
+    tried: list[TriedPlan] = []
+    assumptions: list[Assumption] = []
+    method: PlanMethod
+    used_entries: list[UsedEntry] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str

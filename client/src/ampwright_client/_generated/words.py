@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a096fb91fc556d4d676b7dac1dde90154a23236d422ec1962762bc6c70eb4adb. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 039732ac56be277979b26259cd52f37be10766b66c122b00ef7f4aa67fcd1015. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
