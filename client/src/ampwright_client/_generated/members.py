@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 039732ac56be277979b26259cd52f37be10766b66c122b00ef7f4aa67fcd1015. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 c3242dd8d29172e19b156554ca3ce36401d07423da8917275bf88db8eec3da86. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
