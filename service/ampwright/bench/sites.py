@@ -29,11 +29,11 @@ TOOLS = (
 
 
 def request(
-    tools: int, circuits: int = 4, *, number: int = 0, cases: str = "together", cords: bool = False
+    tools: int, circuits: int = 4, *, number: int = 0, cases: str = "together", cords: bool = False, known: bool = True
 ) -> dict[str, Any]:
     """One load check in JSON members. cases : "together" one case of all; "asked" as an answer chooses them.
 
-    number : tells kits apart by their plates.
+    number : tells kits apart by their plates. known : whether the source's limits, circuits and reset are said.
     """
     names = [f"tool-{n}" for n in range(tools)]
     found: dict[str, Any] = {
@@ -72,6 +72,11 @@ def request(
         found["connections"] = [
             {"plug": name, "into": f"k{n}" if n % 2 == 0 else f"r{n}"} for n, name in enumerate(names)
         ] + [{"plug": f"k{n}", "into": f"r{n}"} for n in range(0, tools, 2)]
+    if not known:
+        for member in ("limits", "resistance", "reset", "circuits"):
+            del found["source"][member]
+        for receptacle in found["source"]["receptacles"]:
+            del receptacle["circuit"]
     if cases == "together":
         found["cases"] = [{"id": "all", "running": names}]
     return found

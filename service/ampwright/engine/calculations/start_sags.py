@@ -76,7 +76,7 @@ def sags_of(
     shape = (count, len(tools))
     pieces, seconds = np.zeros(count, np.int64), np.empty((count, PIECES))
     volts = np.empty((*shape, PIECES))
-    lowest, before, wired = np.empty(shape), np.empty(shape), np.empty(shape)
+    lowest, before, wired = np.zeros(shape), np.zeros(shape), np.zeros(shape)
     sag_courses(
         runs.result, runs.segment, np.ascontiguousarray(runs.source[:, SOURCE_EMF_V]), runs.seen.emf_v,
         runs.seen.open_v, runs.seen.lost_v, np.array(dips_ohm, np.float64), ports.incidence, ports.wiring_abs_ohm,
