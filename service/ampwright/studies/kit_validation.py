@@ -40,7 +40,8 @@ from ampwright.engine.calculations.matrix import Cells
 from ampwright.engine.calculations.missing_items import MissingItem, missing_outlets, missing_tools
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.studies.load_check import NOTICE, engine_version
-from ampwright.studies.matrix import Cell, CellAsked, Matrix, rows_asked, same_specs
+from ampwright.studies.matrix import Cell, CellAsked, Matrix, rows_asked
+from ampwright.studies.matrix_pool import CellPool
 
 MOST_OTHERS = 5
 
@@ -67,11 +68,7 @@ class KitValidation:
         self.rows = rows_asked(request.rows, self.matrix.rows)
         self._with_requests = request.include is not UNSET and "requests" in request.include
         self._cells: Cells[KitCell] = Cells(kit_cell)
-        self._specs = (
-            same_specs(jobs, ("kits", "sources")),
-            same_specs(request.kits),
-            same_specs(request.sources),
-        )
+        self._pool = CellPool(self.matrix, self._cells)
         self._known: dict[tuple[int, int, int], _Row] = {}
         self._counts = dict.fromkeys((*ORDER, ""), 0)
         self.sent = 0
@@ -109,34 +106,29 @@ class KitValidation:
         )
 
     def made(self, check: Callable[[], None] = lambda: None) -> Iterator[KitValidationRow | None]:
-        """The rows asked for, in order; None is a sign of life while a row takes its time.
+        """The rows asked for, in order; None is a sign of life while rows take their time.
 
         check : called between cells; whatever it raises ends the work.
         """
-        for group in self.matrix.groups(self.rows):
-            found: list[_Row] = []
-            for cell in group:
-                check()
-                found.append(self._row(cell))
-                yield None
-            for cell, row in zip(group, found, strict=True):
-                if cell.place in self.rows:
-                    told = self._told(cell, row, self._others(cell, group, found))
-                    self.sent += 1
-                    self._counts[told.verdict or ""] += 1
-                    yield told
+        for groups in self._pool.filled(self.matrix.groups(self.rows), check):
+            yield None
+            for group in groups:
+                found = [self._row(cell) for cell in group]
+                for cell, row in zip(group, found, strict=True):
+                    if cell.place in self.rows:
+                        told = self._told(cell, row, self._others(cell, group, found))
+                        self.sent += 1
+                        self._counts[told.verdict or ""] += 1
+                        yield told
 
     def _row(self, cell: Cell) -> _Row:
-        jobs, kits, sources = self._specs
-        same = jobs[cell.job], kits[cell.kit], sources[cell.source]
+        same = self._pool.same(cell)
         if same not in self._known:
-            self._known[same] = self._worked_out(cell)
+            self._known[same] = self._worked_out(*self._pool.taken(cell))
         return self._known[same]
 
-    def _worked_out(self, cell: Cell) -> _Row:
-        asked = self.matrix.asked(cell)
-        digests = asked.digests()
-        missing = _missing(asked)
+    def _worked_out(self, asked: CellAsked, digests: tuple[str, str]) -> _Row:
+        missing = missing_of(asked)
         if asked.question is not None:
             cases_stated = asked.question.site.cases is not None
             told: KitCell | None = with_missing(self._cells.of(asked.question), missing, cases_stated=cases_stated)
@@ -210,6 +202,7 @@ class KitValidation:
         )
 
 
-def _missing(asked: CellAsked) -> tuple[MissingItem, ...]:
+def missing_of(asked: CellAsked) -> tuple[MissingItem, ...]:
+    """What the kit of a cell lacks for its job, whatever a check would say."""
     outlets = () if asked.plugging is None else missing_outlets(asked.plugging, asked.distance_m)
     return (*missing_tools(asked.missing_tools, "/cases"), *outlets)

@@ -11,7 +11,7 @@ Not here: which cells there are, references, pointers as sent (studies/matrix.py
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -50,7 +50,11 @@ class CellResult:
 
 
 class Cells(Generic[Told]):
-    """Cells computed once each. `tell` takes what is wanted from a result; `computed` counts the work done."""
+    """Cells computed once each.
+
+    tell : takes what is wanted from a result. with_figures : whether it needs the figures of the cases' rows; verdicts,
+    findings and words are the same without. `computed` counts the cells worked out.
+    """
 
     def __init__(
         self, tell: Callable[[CellResult], Told], *, with_figures: bool = False, most_kept: int = MOST_KEPT
@@ -61,23 +65,28 @@ class Cells(Generic[Told]):
         self._known: OrderedDict[CellQuestion, Told] = OrderedDict()
         self.computed = 0
 
-    def of(self, question: CellQuestion) -> Told:
-        """What is told of a cell."""
-        known = self._known.get(question)
-        if known is None:
-            known = self._tell(result_of(question, with_figures=self._with_figures))
+    def fill(self, questions: Iterable[CellQuestion]) -> None:
+        """Work out those that are not known yet, many sites by one call of each kernel."""
+        new = [question for question in dict.fromkeys(questions) if question not in self._known]
+        loads = check_loads(
+            [question.site for question in new],
+            withdrawn=[question.withdrawn for question in new],
+            verdict_only=not self._with_figures,
+        )
+        for question, load in zip(new, loads, strict=True):
+            self._known[question] = self._tell(CellResult(question, load, _energy_of(question)))
             self.computed += 1
-            self._known[question] = known
             if len(self._known) > self._most_kept:
                 self._known.popitem(last=False)
-        return known
+
+    def of(self, question: CellQuestion) -> Told:
+        """What is told of a cell."""
+        if question not in self._known:
+            self.fill((question,))
+        return self._known[question]
 
 
-def result_of(question: CellQuestion, *, with_figures: bool = False) -> CellResult:
-    """The load check of a cell, and its energy budget where a day is asked for.
-
-    with_figures : whether the rows of its cases are told too; verdicts, findings and words are the same without.
-    """
-    [load] = check_loads((question.site,), withdrawn=(question.withdrawn,), verdict_only=not with_figures)
-    energy = None if question.day is None else budget_energy(question.site, question.day, question.withdrawn)
-    return CellResult(question, load, energy)
+def _energy_of(question: CellQuestion) -> EnergyBudgetResult | None:
+    if question.day is None:
+        return None
+    return budget_energy(question.site, question.day, question.withdrawn)
