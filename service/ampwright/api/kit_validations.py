@@ -2,25 +2,12 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Iterator
-from typing import Any
-
-from msgspec import Struct
-
+from ampwright.api.matrix_streams import CSV, all_rows, begun, lines_of, sheet_of
 from ampwright.api.ndjson import LINES, streamed
 from ampwright.api.operations import Call, Operations, Reply
-from ampwright.api.problems import ProblemError
 from ampwright.contract.kit_validations import KitValidationAnswer, KitValidationLine, KitValidationRequest
-from ampwright.contract.matrix_parts import MatrixProgress
-from ampwright.contract.sheet_text import csv_line
 from ampwright.studies.kit_validation import KitValidation
-from ampwright.studies.kit_validation_sheet import COLUMNS, cells_of
-from ampwright.studies.load_check import RefusedRequest
-
-CSV = "text/csv"
-MOST_AT_ONCE = 600  # rows of one JSON answer; more are sent as lines
-PROGRESS_EVERY_S = 5.0  # proxies close what is silent for a minute; common practice, no source
+from ampwright.studies.matrix_sheets import KIT_COLUMNS, kit_cells
 
 operations = Operations(
     "Kit validations", "Many kits on many sources for many jobs, for dispatch: a verdict a row, and what is missing."
@@ -46,49 +33,19 @@ async def validate_kits(body: KitValidationRequest, call: Call) -> Reply[KitVali
     50,000 as lines while they are made, or text/csv for a spreadsheet. Rows that ask the same are worked out once. A
     broken stream has no `end` line: ask for the rest with `rows`.
     """
+
+    def begin() -> KitValidation:
+        return begun(lambda: KitValidation(call.services.store, body))
+
     if call.media_type == LINES:
-        return await streamed(call, "long", lambda: _lines(_begun(body, call)))
+        return await streamed(call, "long", lambda: lines_of(begin(), call))
     if call.media_type == CSV:
-        return await streamed(call, "long", lambda: _sheet(_begun(body, call)), media_type=CSV)
-    return Reply(await call.run("long", lambda: _at_once(body, call)))
+        return await streamed(call, "long", lambda: sheet_of(begin(), call, KIT_COLUMNS, kit_cells), media_type=CSV)
+    return Reply(await call.run("long", lambda: _at_once(begin(), call)))
 
 
-def _begun(body: KitValidationRequest, call: Call) -> tuple[KitValidation, Call]:
-    try:
-        return KitValidation(call.services.store, body), call
-    except RefusedRequest as refused:
-        raise ProblemError.of_faults("contradictory-request", refused.faults) from None
-
-
-def _at_once(body: KitValidationRequest, call: Call) -> KitValidationAnswer:
-    made, _ = _begun(body, call)
-    if len(made.rows) > MOST_AT_ONCE:
-        said = f"{len(made.rows)} rows are asked for, and {MOST_AT_ONCE} are answered at once. Accept {LINES}, or ask"
-        raise ProblemError("too-much-work", f"{said} for some by `rows`.")
-    rows = [row for row in made.made(call.cancel.check) if row is not None]
+def _at_once(made: KitValidation, call: Call) -> KitValidationAnswer:
+    rows = all_rows(made, call)
     return KitValidationAnswer(
-        counts=made.counts, rows=rows, rows_in_all=made.matrix.rows, computed=made.computed, **made.stamp
+        counts=made.counts, rows=rows, rows_in_all=made.matrix.rows, computed=made.cells.computed, **made.stamp
     )
-
-
-def _lines(begun: tuple[KitValidation, Call]) -> Iterator[Struct]:
-    made, call = begun
-    yield made.head()
-    last = time.monotonic()
-    for row in made.made(call.cancel.check):
-        now = time.monotonic()
-        if row is not None:
-            last = now
-            yield row
-        elif now - last >= PROGRESS_EVERY_S:
-            last = now
-            yield MatrixProgress(rows=made.sent, of=len(made.rows))
-    yield made.end()
-
-
-def _sheet(begun: tuple[KitValidation, Call]) -> Iterator[Any]:
-    made, call = begun
-    yield csv_line(COLUMNS)
-    for row in made.made(call.cancel.check):
-        if row is not None:
-            yield csv_line(cells_of(row))

@@ -77,6 +77,7 @@ FAULT_CODES = MappingProxyType(
         "phases_contradict_voltage": "The number of phases is not that of the voltage.",
         "drum_layers_without_drum": "Layers are given for a cord that is not on a drum.",
         "too_many_cells": "The kits, sources and jobs make more rows than one call answers.",
+        "unknown_case": "The job has no case with this id.",
         "unknown_kit": "No kit of the request has this id.",
         "unknown_source": "No source of the request has this id.",
         "unknown_tool": "There is no such tool.",

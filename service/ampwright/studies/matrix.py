@@ -13,8 +13,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-import msgspec
-from msgspec import UNSET, Struct, structs
+from msgspec import UNSET, structs
 
 from ampwright.catalogue.clock import to_text
 from ampwright.catalogue.snapshot import ReleaseStore
@@ -39,6 +38,7 @@ from ampwright.studies.load_check import RefusedRequest
 from ampwright.studies.matrix_kit import KitContent, kit_content, with_followers, with_leaders
 from ampwright.studies.references import has_references, resolve
 from ampwright.studies.release_lookup import NOTHING_WITHDRAWN, ReleaseLookup, withdrawal_time
+from ampwright.studies.source_evidence import Seen, lowered, seen_of
 
 _OF_A_SOURCE = ("charge", "battery", "fuel", "allowance")
 _OF_A_DAY = (
@@ -64,7 +64,7 @@ class CellAsked:
 
     question : None where it has faults, or where nothing of what the job runs is in the kit; plugging : None where the
     kit says how it is plugged in; missing_tools : that the job runs and the kit does not have; kept : ids of the tools
-    in it. Pointers of faults and of everything in an answer go into `load_request`.
+    in it; seen : what was seen of the unit. Pointers of faults and of everything in an answer go into `load_request`.
     """
 
     load_request: LoadCheckRequest | None
@@ -75,7 +75,14 @@ class CellAsked:
     missing_tools: tuple[str, ...] = ()
     distance_m: float | None = None
     kept: frozenset[str] = frozenset()
+    seen: tuple[Seen, ...] = ()
     faults: tuple[Fault, ...] = ()
+
+    def without_site(self, *, with_requests: bool) -> CellAsked:
+        """The same, to be kept once it was told."""
+        if with_requests:
+            return replace(self, question=None)
+        return replace(self, question=None, load_request=None, energy_request=None)
 
     def digests(self) -> tuple[str, str]:
         """Of the load check, and of the energy budget ("" where there is none)."""
@@ -92,6 +99,7 @@ class Matrix:
     jobs: Sequence[MatrixJob]
     lookup: ReleaseLookup
     pinned: Mapping[str, Any]
+    from_lower: bool = False
     _groups: list[tuple[int, int, tuple[int, ...]]] = field(default_factory=list)
     _starts: list[int] = field(default_factory=list)
     _contents: dict[int, KitContent] = field(default_factory=dict)
@@ -105,9 +113,14 @@ class Matrix:
         jobs: Sequence[MatrixJob],
         catalogue_release: Any,
         withdrawals_as_of: Any,
+        *,
+        from_lower: bool = False,
     ) -> Matrix:
-        """Errors: RefusedRequest where ids are not unique or name nothing, or where there are too many rows; those of
-        the catalogue."""
+        """The cells of a request.
+
+        from_lower : whether capacity is taken from the lower of mark and evidence. Errors: RefusedRequest where ids are
+        not unique or name nothing, or where there are too many rows; those of the catalogue.
+        """
         as_of, unread = withdrawal_time(withdrawals_as_of)
         faults = [*unread, *_id_faults("/sources", sources), *_id_faults("/kits", kits), *_id_faults("/jobs", jobs)]
         named = None if catalogue_release is UNSET else catalogue_release
@@ -120,7 +133,7 @@ class Matrix:
                 "catalogue_release": snapshot.release.number,
                 "withdrawals_as_of": to_text(withdrawals.as_of or NOTHING_WITHDRAWN),
             }
-        found = cls(sources, kits, jobs, ReleaseLookup(snapshot, withdrawals), pinned)
+        found = cls(sources, kits, jobs, ReleaseLookup(snapshot, withdrawals), pinned, from_lower)
         faults += found._place_rows()
         if faults:
             raise RefusedRequest(in_order(faults))
@@ -203,6 +216,15 @@ class Matrix:
         if resolved.request is None:
             return replace(bare, faults=resolved.faults)
         site, unread = read_site(resolved.request, resolved.places, resolved.adapters)
+        if self.from_lower:
+            bare = replace(bare, seen=seen_of(site.source, resolved.entries))
+            lower = lowered(request, bare.seen)
+            lowest = None if lower is None else resolve(lower, self.lookup)
+            if lower is not None and lowest is not None and lowest.request is not None:
+                request, resolved = lower, lowest
+                site, unread = read_site(lowest.request, lowest.places, lowest.adapters)
+                bare = replace(bare, load_request=request)
+        assert resolved.request is not None
         energy, day, unread_day = self._day(job, source, request, resolved.request, resolved.places)
         if faults := in_order((*resolved.faults, *unread, *unread_day)):
             return replace(bare, energy_request=energy, faults=faults)
@@ -320,23 +342,6 @@ def rows_asked(asked: Any, rows: int) -> range:
     first = 0 if asked.begin is UNSET else min(asked.begin, rows)
     last = rows if asked.end is UNSET else min(asked.end, rows)
     return range(first, max(first, last))
-
-
-def spec_of(item: Struct) -> bytes:
-    """An item without its id: two of one spec ask the same."""
-    plain = msgspec.to_builtins(item)
-    del plain["id"]
-    return msgspec.json.encode(plain)
-
-
-def same_specs(items: Sequence[Struct], without: tuple[str, ...] = ()) -> tuple[int, ...]:
-    """For each item the place of the first that says the same but for its id and the members of `without`."""
-    first: dict[bytes, int] = {}
-    found = []
-    for place, item in enumerate(items):
-        bare = structs.replace(item, **dict.fromkeys(without, UNSET)) if without else item
-        found.append(first.setdefault(spec_of(bare), place))
-    return tuple(found)
 
 
 def _members(request: LoadCheckRequest) -> dict[str, Any]:

@@ -6,11 +6,14 @@ then their rows are told. Which cells go together changes no figure.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
+import msgspec
+from msgspec import UNSET, Struct, structs
+
 from ampwright.engine.calculations.matrix import Cells
-from ampwright.studies.matrix import Cell, CellAsked, Matrix, same_specs
+from ampwright.studies.matrix import Cell, CellAsked, Matrix
 
 AT_ONCE = 24  # cells worked out before their rows are told: about a second of one core
 
@@ -64,3 +67,20 @@ class CellPool:
         same = self.same(cell)
         self._done.add(same)
         return self._asked.pop(same)
+
+
+def spec_of(item: Struct) -> bytes:
+    """An item without its id: two of one spec ask the same."""
+    plain = msgspec.to_builtins(item)
+    del plain["id"]
+    return msgspec.json.encode(plain)
+
+
+def same_specs(items: Sequence[Struct], without: tuple[str, ...] = ()) -> tuple[int, ...]:
+    """For each item the place of the first that says the same but for its id and the members of `without`."""
+    first: dict[bytes, int] = {}
+    found = []
+    for place, item in enumerate(items):
+        bare = structs.replace(item, **dict.fromkeys(without, UNSET)) if without else item
+        found.append(first.setdefault(spec_of(bare), place))
+    return tuple(found)

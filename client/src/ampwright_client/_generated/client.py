@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c3242dd8d29172e19b156554ca3ce36401d07423da8917275bf88db8eec3da86. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 662d38299acb1982d3958b18fd8e645c021cdab3b5f0ef24287b13101d82f1e8. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ class Client(Transport):
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
         withdrawals_as_of: str | UnsetType = UNSET,
-        include: list[words.Include] | UnsetType = UNSET,
+        include: list[words.EnergyBudgetRequestInclude] | UnsetType = UNSET,
         shift: str | UnsetType = UNSET,
         charge: str | UnsetType = UNSET,
         battery: models.BatteryConditions | UnsetType = UNSET,
@@ -184,7 +184,7 @@ class Client(Transport):
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
         withdrawals_as_of: str | UnsetType = UNSET,
-        include: list[words.Include] | UnsetType = UNSET,
+        include: list[words.EnergyBudgetRequestInclude] | UnsetType = UNSET,
         shift: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.LoadCheckAnswer: ...
@@ -248,7 +248,7 @@ class Client(Transport):
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
         withdrawals_as_of: str | UnsetType = UNSET,
-        include: list[words.Include] | UnsetType = UNSET,
+        include: list[words.EnergyBudgetRequestInclude] | UnsetType = UNSET,
         shift: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> str: ...
@@ -290,6 +290,185 @@ class Client(Transport):
                 str,
                 body=body_of(models.LoadCheckRequest, request, members),
                 accept="text/plain",
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def compare_sources(
+        self, request: models.SourceComparisonRequest, /, *, options: CallOptions | None = None
+    ) -> models.SourceComparisonAnswer: ...
+    @overload
+    def compare_sources(
+        self,
+        /,
+        *,
+        sources: list[models.ComparedSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.ComparedJob] | UnsetType = UNSET,
+        weights: models.ComparisonWeights | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.SourceComparisonRequestInclude] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.SourceComparisonAnswer: ...
+    def compare_sources(
+        self,
+        request: models.SourceComparisonRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.SourceComparisonAnswer:
+        """Compare sources for kits and jobs.
+
+        Each row is a load check of its own, and an energy budget where the day is given; nothing is a sum of
+        watts. It tells what fails first and where, the amperes left, the least sure start, how power comes
+        back, how far the energy goes, what a day costs, and what to bring. Sources are put in order by
+        verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
+        put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
+        and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
+        text/csv for up to 50,000.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
+        200 rows a call.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.SourceComparisonAnswer](
+                "POST",
+                "/v1/source-comparisons",
+                models.SourceComparisonAnswer,
+                body=body_of(models.SourceComparisonRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def compare_sources_csv(
+        self, request: models.SourceComparisonRequest, /, *, options: CallOptions | None = None
+    ) -> str: ...
+    @overload
+    def compare_sources_csv(
+        self,
+        /,
+        *,
+        sources: list[models.ComparedSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.ComparedJob] | UnsetType = UNSET,
+        weights: models.ComparisonWeights | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.SourceComparisonRequestInclude] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> str: ...
+    def compare_sources_csv(
+        self,
+        request: models.SourceComparisonRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> str:
+        """Compare sources for kits and jobs.
+
+        Each row is a load check of its own, and an energy budget where the day is given; nothing is a sum of
+        watts. It tells what fails first and where, the amperes left, the least sure start, how power comes
+        back, how far the energy goes, what a day costs, and what to bring. Sources are put in order by
+        verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
+        put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
+        and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
+        text/csv for up to 50,000.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
+        200 rows a call.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[str](
+                "POST",
+                "/v1/source-comparisons",
+                str,
+                body=body_of(models.SourceComparisonRequest, request, members),
+                accept="text/csv",
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def compare_sources_lines(
+        self, request: models.SourceComparisonRequest, /, *, options: CallOptions | None = None
+    ) -> Lines[models.SourceComparisonLine]: ...
+    @overload
+    def compare_sources_lines(
+        self,
+        /,
+        *,
+        sources: list[models.ComparedSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.ComparedJob] | UnsetType = UNSET,
+        weights: models.ComparisonWeights | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        include: list[words.SourceComparisonRequestInclude] | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> Lines[models.SourceComparisonLine]: ...
+    def compare_sources_lines(
+        self,
+        request: models.SourceComparisonRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> Lines[models.SourceComparisonLine]:
+        """Compare sources for kits and jobs.
+
+        Each row is a load check of its own, and an energy budget where the day is given; nothing is a sum of
+        watts. It tells what fails first and where, the amperes left, the least sure start, how power comes
+        back, how far the energy goes, what a day costs, and what to bring. Sources are put in order by
+        verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
+        put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
+        and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
+        text/csv for up to 50,000.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
+        200 rows a call.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._lines(
+            Call[models.SourceComparisonLine](
+                "POST",
+                "/v1/source-comparisons",
+                models.SourceComparisonLine,
+                body=body_of(models.SourceComparisonRequest, request, members),
+                accept="application/x-ndjson",
                 safe=True,
             ),
             options,
@@ -984,7 +1163,7 @@ class Client(Transport):
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
         withdrawals_as_of: str | UnsetType = UNSET,
-        include: list[words.Include] | UnsetType = UNSET,
+        include: list[words.EnergyBudgetRequestInclude] | UnsetType = UNSET,
         shift: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.StopDiagnosisAnswer: ...
@@ -2885,7 +3064,7 @@ class Client(Transport):
         code_basis: list[words.CodeBasis] | UnsetType = UNSET,
         catalogue_release: int | UnsetType = UNSET,
         withdrawals_as_of: str | UnsetType = UNSET,
-        include: list[words.Include] | UnsetType = UNSET,
+        include: list[words.EnergyBudgetRequestInclude] | UnsetType = UNSET,
         shift: str | UnsetType = UNSET,
         positions: list[models.WorkPosition] | UnsetType = UNSET,
         wishes: list[models.ToolWish] | UnsetType = UNSET,

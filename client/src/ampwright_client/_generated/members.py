@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c3242dd8d29172e19b156554ca3ce36401d07423da8917275bf88db8eec3da86. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 662d38299acb1982d3958b18fd8e645c021cdab3b5f0ef24287b13101d82f1e8. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
@@ -27,8 +27,8 @@ from ampwright_client._generated.words import (
     CordLay,
     Earthing,
     EndState,
+    EnergyBudgetRequestInclude,
     GroundFault,
-    Include,
     Insulation,
     LedThrough,
     LoadClass,
@@ -142,7 +142,7 @@ class LoadCheckRequestMembers(TypedDict, total=False):
     code_basis: list[CodeBasis] | UnsetType
     catalogue_release: int | UnsetType
     withdrawals_as_of: str | UnsetType
-    include: list[Include] | UnsetType
+    include: list[EnergyBudgetRequestInclude] | UnsetType
     shift: str | UnsetType
 
 

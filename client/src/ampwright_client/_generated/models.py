@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c3242dd8d29172e19b156554ca3ce36401d07423da8917275bf88db8eec3da86. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 662d38299acb1982d3958b18fd8e645c021cdab3b5f0ef24287b13101d82f1e8. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -17,10 +17,12 @@ from ampwright_client._generated.words import (
     Control,
     CordLay,
     CordRowKind,
+    DecidingInputKind,
     DifferenceRowChange,
     Earthing,
     ElectronicLimitResponse,
     EndState,
+    EnergyBudgetRequestInclude,
     EntryKind,
     EntryStatus,
     Extent,
@@ -30,7 +32,6 @@ from ampwright_client._generated.words import (
     FuelConditionsKind,
     FuseStandard,
     GroundFault,
-    Include,
     Insulation,
     LedThrough,
     LegName,
@@ -51,6 +52,7 @@ from ampwright_client._generated.words import (
     Sensitivity,
     Severity,
     ShiftItemKind,
+    SourceComparisonRequestInclude,
     SourceState,
     StartsAgainst,
     SupplementaryProtectorStandard,
@@ -89,6 +91,7 @@ __all__ = [
     "Case",
     "CaseResult",
     "CaseRow",
+    "CaseUse",
     "CatalogueImport",
     "CatalogueImported",
     "CatalogueSource",
@@ -105,6 +108,9 @@ __all__ = [
     "CitationList",
     "CitationRow",
     "ClauseRow",
+    "ComparedJob",
+    "ComparedSource",
+    "ComparisonWeights",
     "CompressedAir",
     "Conditions",
     "Connection",
@@ -121,7 +127,9 @@ __all__ = [
     "CordToBring",
     "CostResult",
     "CrewLine",
+    "DayCost",
     "DayStop",
+    "DecidingInput",
     "DifferenceRow",
     "DimensionList",
     "DimensionRow",
@@ -158,7 +166,9 @@ __all__ = [
     "FuelConditions",
     "FuelResult",
     "Fuse",
+    "HardestStartOfAll",
     "HighestWeld",
+    "HowPowerReturns",
     "InductionMotorStart",
     "KitAdapter",
     "KitDocument",
@@ -246,6 +256,7 @@ __all__ = [
     "ReleaseDifferences",
     "ReleaseMember",
     "ReleasePage",
+    "ReserveReached",
     "Reset",
     "ResistiveStart",
     "RevisionDifferences",
@@ -261,6 +272,7 @@ __all__ = [
     "SagFigure",
     "ScenarioChange",
     "ScenarioFault",
+    "SeenAgainstLabel",
     "SheetColumn",
     "SheetDescription",
     "SheetImport",
@@ -268,12 +280,20 @@ __all__ = [
     "SheetList",
     "ShiftItem",
     "ShiftUse",
+    "SingleChange",
     "SiteSupply",
     "SiteSupplyDocument",
+    "SourceComparisonAnswer",
+    "SourceComparisonHead",
+    "SourceComparisonLine",
+    "SourceComparisonRequest",
+    "SourceComparisonRow",
     "SourceCorrections",
     "SourceUnit",
     "SourceUnitRevision",
+    "SpareCurrent",
     "SpareLoad",
+    "SpareSourceOutput",
     "StandardTable",
     "Start",
     "StartFigure",
@@ -304,7 +324,9 @@ __all__ = [
     "TripReset",
     "UnitRow",
     "UniversalMotorStart",
+    "UseThatFails",
     "UsedEntry",
+    "UsedWeights",
     "Vehicle",
     "VehicleDocument",
     "VerdictCounts",
@@ -442,6 +464,15 @@ class Case(Struct, kw_only=True):
     start_order: list[str] | UnsetType = UNSET
 
 
+class CaseUse(Struct, kw_only=True):
+    """How long one case runs in a month."""
+
+    case: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    per_month: str
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
 class CatalogueImport(Struct, kw_only=True):
     """An export to be brought in, all of it or nothing."""
 
@@ -541,6 +572,29 @@ class ClauseRow(Struct, kw_only=True):
     status: str
 
 
+class ComparisonWeights(Struct, kw_only=True):
+    """How much each criterion counts against the others among sources of one verdict; 0 leaves it out. The default is
+    1 for each.
+
+    `spare_a`: amperes left on the tightest circuit at the high estimate. `start_outcome`: how sure the least sure start
+    is. `independent_circuits`: circuits known to be separate. `restart_hazards`: findings about power coming back.
+    `hours_failing`: of the stated use. `reserve_reached_ratio`: days on which the energy reserve is reached.
+    `cost_per_day`: hire and energy, in one currency. `mass_kg`, `noise_db`. `exhaust`: whether it has any.
+    `extra_gear`: things to bring."""
+
+    spare_a: float | UnsetType = UNSET
+    start_outcome: float | UnsetType = UNSET
+    independent_circuits: float | UnsetType = UNSET
+    restart_hazards: float | UnsetType = UNSET
+    hours_failing: float | UnsetType = UNSET
+    reserve_reached_ratio: float | UnsetType = UNSET
+    cost_per_day: float | UnsetType = UNSET
+    mass_kg: float | UnsetType = UNSET
+    noise_db: float | UnsetType = UNSET
+    exhaust: float | UnsetType = UNSET
+    extra_gear: float | UnsetType = UNSET
+
+
 class CompressedAir(Struct, kw_only=True):
     """Plate of a compressor, and the air that is asked of it: a flow, or nails."""
 
@@ -630,6 +684,16 @@ class DayStop(Struct, kw_only=True):
     running: list[str] | UnsetType = UNSET
     recharge: str | UnsetType = UNSET
     "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+
+
+class DecidingInput(Struct, kw_only=True):
+    """A small change that puts another source first: `kind` weight or figure, of `source` where it is a figure."""
+
+    kind: DecidingInputKind
+    criterion: str
+    source: str | UnsetType = UNSET
+    change_ratio: float
+    then_first: str
 
 
 class DifferenceRow(Struct, kw_only=True):
@@ -769,6 +833,18 @@ class FindingCodeRow(Struct, kw_only=True):
     basis: list[str] = []
 
 
+class HardestStartOfAll(Struct, kw_only=True):
+    """The least sure start by its hard estimate; `source_must_give_a` for `source_must_give_s` would start it."""
+
+    case: str
+    tool: str
+    outcome: str
+    peak_a: float | UnsetType = UNSET
+    source_must_give_a: float | UnsetType = UNSET
+    source_must_give_s: float | UnsetType = UNSET
+    probability_ratio: float | UnsetType = UNSET
+
+
 class HighestWeld(Struct, kw_only=True):
     """The highest weld of a welder beside the rest of its case, in amperes of its output.
 
@@ -784,6 +860,20 @@ class HighestWeld(Struct, kw_only=True):
     welds_s_in_ten_minutes: float | UnsetType = UNSET
     effective_current_a: float | UnsetType = UNSET
     limited_by: str | UnsetType = UNSET
+
+
+class HowPowerReturns(Struct, kw_only=True):
+    """How power comes back after a trip, the walk to where it is reset, and what is dangerous about it.
+
+    `how`: automatic, remote, manual or unknown; unknown counts as automatic for danger and as manual for lost work."""
+
+    how: str
+    where: str | UnsetType = UNSET
+    by: str | UnsetType = UNSET
+    needs: str | UnsetType = UNSET
+    after_s: FigureBand | UnsetType = UNSET
+    tries: int | UnsetType = UNSET
+    hazards: list[str] = []
 
 
 class InductionMotorStart(Struct, kw_only=True, tag_field="kind", tag="induction_motor"):
@@ -1328,6 +1418,14 @@ class ReleasePage(Answer, kw_only=True):
     next_before: int | UnsetType = UNSET
 
 
+class ReserveReached(Struct, kw_only=True):
+    """`outcome`: holds, may_be_reached or reached; `reached_at_s` is of the days on which it is."""
+
+    outcome: str
+    reached_probability_ratio: float
+    reached_at_s: Percentiles | UnsetType = UNSET
+
+
 class Reset(Struct, kw_only=True):
     """How power comes back after a trip. Unknown counts as automatic for danger and as manual for lost work."""
 
@@ -1464,6 +1562,20 @@ class ScenarioFault(Struct, kw_only=True):
     did_you_mean: str | UnsetType = UNSET
 
 
+class SeenAgainstLabel(Struct, kw_only=True):
+    """What somebody saw of this unit beside what it is marked. Capacity is taken from the lower: `lowers` says that
+    the row was worked out with what was seen, because it is below the mark."""
+
+    on_date: str
+    what: str
+    receptacle: str | UnsetType = UNSET
+    marked_a: float | UnsetType = UNSET
+    seen_a: float | UnsetType = UNSET
+    lasted: str | UnsetType = UNSET
+    note: str | UnsetType = UNSET
+    lowers: bool
+
+
 class SheetColumn(Struct, kw_only=True):
     """One column. `says`: the member of the document, `*` being the item that a row stands for; or what it is for."""
 
@@ -1536,6 +1648,14 @@ class ShiftUse(Struct, kw_only=True):
     items: list[ShiftItem] = []
 
 
+class SpareCurrent(Struct, kw_only=True):
+    """What is left on the tightest circuit while all tools of a case work; below zero is missing."""
+
+    case: str
+    circuit: str
+    current_a: FigureBand
+
+
 class SpareLoad(Struct, kw_only=True):
     """The largest extra load at a free receptacle beside a case, and the finding that a larger one would bring."""
 
@@ -1544,6 +1664,14 @@ class SpareLoad(Struct, kw_only=True):
     current_a: float
     power_w: float
     limited_by: str | UnsetType = UNSET
+
+
+class SpareSourceOutput(Struct, kw_only=True):
+    """What is left of the tightest limit at the high estimate, as a share of what it gives without end."""
+
+    case: str
+    limit: str
+    left_ratio: float
 
 
 class StartOrder(Struct, kw_only=True):
@@ -1717,6 +1845,15 @@ class UniversalMotorStart(Struct, kw_only=True, tag_field="kind", tag="universal
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
+class UseThatFails(Struct, kw_only=True):
+    """Hours a month of the stated use: that fail, that wait for an answer, that hold if nobody pushes; and all."""
+
+    failing_h: float
+    unknown_h: float
+    marginal_h: float
+    of_h: float
+
+
 class UsedEntry(Struct, kw_only=True):
     """A catalogue document that the answer used; of a source unit also what was seen of it, which no figure uses."""
 
@@ -1727,6 +1864,22 @@ class UsedEntry(Struct, kw_only=True):
     withdrawn: str | UnsetType = UNSET
     "Why it was withdrawn, where it was."
     observations: list[Observation] | UnsetType = UNSET
+
+
+class UsedWeights(Struct, kw_only=True):
+    """The weights that counted: the caller's, or 1 each."""
+
+    spare_a: float
+    start_outcome: float
+    independent_circuits: float
+    restart_hazards: float
+    hours_failing: float
+    reserve_reached_ratio: float
+    cost_per_day: float
+    mass_kg: float
+    noise_db: float
+    exhaust: float
+    extra_gear: float
 
 
 class VerdictCounts(Struct, kw_only=True):
@@ -2133,6 +2286,15 @@ class CostResult(Struct, kw_only=True):
     currency: str
 
 
+class DayCost(Struct, kw_only=True):
+    """What a day costs: hire and energy, as far as both are stated in one currency."""
+
+    currency: str
+    hire: float | UnsetType = UNSET
+    energy: Percentiles | UnsetType = UNSET
+    whole: Percentiles
+
+
 class DimensionRow(Struct, kw_only=True):
     """One kind of figure and the unit labels that are accepted for it."""
 
@@ -2525,6 +2687,29 @@ class RuleLayerList(Answer, kw_only=True):
     rules: list[RuleRow]
 
 
+class SingleChange(Struct, kw_only=True):
+    """A change of the row's `load_check_request`, by RFC 6902, and the verdicts of the whole load check then."""
+
+    text: str
+    then: Verdicts
+    change: list[Change]
+
+
+class SourceComparisonHead(Struct, kw_only=True, tag_field="kind", tag="head"):
+    """The first line: what all rows rest on, and which rows follow."""
+
+    rows_in_all: int
+    begin: int
+    end: int
+    weights: UsedWeights
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str
+
+
 class StandardTable(Answer, kw_only=True):
     """A table of a standard, as far as it is used here."""
 
@@ -2815,6 +3000,23 @@ class Circuit(Struct, kw_only=True):
     resistance: str | UnsetType = UNSET
     "Resistance with its unit (ohm, mohm): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     device: OvercurrentDevice | UnsetType = UNSET
+
+
+class ComparedJob(Struct, kw_only=True):
+    """A job with the use that its cases see: given, each row tells the hours a month that would fail."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    kits: list[str] | UnsetType = UNSET
+    sources: list[str] | UnsetType = UNSET
+    cases: list[Case] | UnsetType = UNSET
+    people: int | UnsetType = UNSET
+    distance: str | UnsetType = UNSET
+    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    conditions: Conditions | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    day: MatrixDay | UnsetType = UNSET
+    usage: list[CaseUse] | UnsetType = UNSET
 
 
 class CordRow(Struct, kw_only=True):
@@ -3108,6 +3310,53 @@ class SiteSupplyDocument(Struct, kw_only=True, tag_field="kind", tag="site_suppl
     "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     origin: Origin
     provenance: list[Provenance] | UnsetType = UNSET
+
+
+class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
+    """One source for one kit at one job; `id` is job/kit/source, `place` counts from 0 over all rows.
+
+    `rank` is among the sources of this kit at this job: by verdict, then by score; a failing source never stands before
+    one that does not. `pareto`: no other source is at least as good by every criterion and better by one; else
+    `beaten_by` names those that are."""
+
+    place: int
+    id: str
+    job: str
+    kit: str
+    source: str
+    verdict: Verdict | UnsetType = UNSET
+    rank: int | UnsetType = UNSET
+    score: float | UnsetType = UNSET
+    pareto: bool | UnsetType = UNSET
+    beaten_by: list[str] = []
+    deciding: list[DecidingInput] = []
+    "On the first source: what puts another first if a weight is 20 % or a figure 10 % off; empty where nothing does."
+    failing_case: str | UnsetType = UNSET
+    fails_first: CellFinding | UnsetType = UNSET
+    question: CellAsks | UnsetType = UNSET
+    spare: SpareCurrent | UnsetType = UNSET
+    spare_output: SpareSourceOutput | UnsetType = UNSET
+    hardest_start: HardestStartOfAll | UnsetType = UNSET
+    independent_circuits: int | UnsetType = UNSET
+    power_back: HowPowerReturns | UnsetType = UNSET
+    reserve: ReserveReached | UnsetType = UNSET
+    cost_per_day: DayCost | UnsetType = UNSET
+    mass_kg: float | UnsetType = UNSET
+    noise_db: float | UnsetType = UNSET
+    exhaust: bool | UnsetType = UNSET
+    use: UseThatFails | UnsetType = UNSET
+    missing: list[MissingThing] = []
+    cheapest_change: SingleChange | UnsetType = UNSET
+    seen: list[SeenAgainstLabel] = []
+    plugging: Plugging | UnsetType = UNSET
+    plugged: list[PluggedIn] = []
+    load_check: CellLoadCheck | UnsetType = UNSET
+    energy_budget: CellEnergyBudget | UnsetType = UNSET
+    load_check_request: Any | UnsetType = UNSET
+    "A LoadCheckRequest that can be posted alone."
+    energy_budget_request: Any | UnsetType = UNSET
+    "An EnergyBudgetRequest that can be posted alone."
+    errors: list[MatrixFault] = []
 
 
 class SourceCorrections(Struct, kw_only=True):
@@ -3466,7 +3715,44 @@ class PowerSourceRevision(Answer, kw_only=True):
     document: PowerSourceDocument
 
 
+class SourceComparisonAnswer(Answer, kw_only=True):
+    """All rows at once, the same as those of the lines."""
+
+    counts: VerdictCounts
+    rows: list[SourceComparisonRow]
+    rows_in_all: int
+    computed: int
+    weights: UsedWeights
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str
+
+
+SourceComparisonLine: TypeAlias = SourceComparisonHead | SourceComparisonRow | MatrixProgress | MatrixEnd
 AnySource: TypeAlias = Vehicle | EngineGenerator | BatteryStation | SiteSupply | CatalogueSource
+
+
+class ComparedSource(Struct, kw_only=True):
+    """A source with what only a comparison asks: its mass, its noise, and what having it costs a day."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    source: AnySource
+    charge: str | UnsetType = UNSET
+    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    battery: BatteryConditions | UnsetType = UNSET
+    fuel: FuelConditions | UnsetType = UNSET
+    allowance: str | UnsetType = UNSET
+    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    mass: str | UnsetType = UNSET
+    "Mass with its unit (kg, lb): one value, `low..high` or `low..typical..high`."
+    noise: str | UnsetType = UNSET
+    "A-weighted sound pressure at a distance that is the same for all sources compared, in dB."
+    hire: str | UnsetType = UNSET
+    "What having the source costs a day, without energy: `45 EUR/day`; currency by ISO 4217."
 
 
 class CordSizingRequest(Struct, kw_only=True):
@@ -3513,7 +3799,7 @@ class EnergyBudgetRequest(Struct, kw_only=True):
     "Number of a catalogue release, from 1."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
-    include: list[Include] | UnsetType = UNSET
+    include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
@@ -3561,7 +3847,7 @@ class LoadCheckRequest(Struct, kw_only=True):
     "Number of a catalogue release, from 1."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
-    include: list[Include] | UnsetType = UNSET
+    include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
@@ -3625,7 +3911,7 @@ class OutletPlanRequest(Struct, kw_only=True):
     "Number of a catalogue release, from 1."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
-    include: list[Include] | UnsetType = UNSET
+    include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
@@ -3650,6 +3936,22 @@ class PlanCheck(Struct, kw_only=True):
     request_digest: str
 
 
+class SourceComparisonRequest(Struct, kw_only=True):
+    """Sources, kits and jobs. Each kit at each job is asked for on each source, and the sources are put in order."""
+
+    sources: list[ComparedSource]
+    kits: list[MatrixKit]
+    jobs: list[ComparedJob] | UnsetType = UNSET
+    weights: ComparisonWeights | UnsetType = UNSET
+    rows: RowRange | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    include: list[SourceComparisonRequestInclude] | UnsetType = UNSET
+    "`requests`: each row holds the load check, and the energy budget, that can be posted alone. `changes`: each failing row holds the cheapest single change of that load check which helps; for up to 200 rows a call."
+
+
 class StopDiagnosisRequest(Struct, kw_only=True):
     """A load check's request, and what was seen when it stopped. Its `cases` are not looked at."""
 
@@ -3667,7 +3969,7 @@ class StopDiagnosisRequest(Struct, kw_only=True):
     "Number of a catalogue release, from 1."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
-    include: list[Include] | UnsetType = UNSET
+    include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."

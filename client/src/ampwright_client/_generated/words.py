@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c3242dd8d29172e19b156554ca3ce36401d07423da8917275bf88db8eec3da86. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 662d38299acb1982d3958b18fd8e645c021cdab3b5f0ef24287b13101d82f1e8. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -13,10 +13,12 @@ __all__ = [
     "Control",
     "CordLay",
     "CordRowKind",
+    "DecidingInputKind",
     "DifferenceRowChange",
     "Earthing",
     "ElectronicLimitResponse",
     "EndState",
+    "EnergyBudgetRequestInclude",
     "EntryKind",
     "EntryStatus",
     "Extent",
@@ -26,7 +28,6 @@ __all__ = [
     "FuelConditionsKind",
     "FuseStandard",
     "GroundFault",
-    "Include",
     "Insulation",
     "LedThrough",
     "LegName",
@@ -47,6 +48,7 @@ __all__ = [
     "Sensitivity",
     "Severity",
     "ShiftItemKind",
+    "SourceComparisonRequestInclude",
     "SourceState",
     "StartsAgainst",
     "SupplementaryProtectorStandard",
@@ -91,10 +93,12 @@ if TYPE_CHECKING:
     Control: TypeAlias = Literal["none", "pressure", "float", "thermostat", "follows_tool"]
     CordLay: TypeAlias = Literal["straight", "coiled", "drum"]
     CordRowKind: TypeAlias = Literal["size", "cord", "run"]
+    DecidingInputKind: TypeAlias = Literal["weight", "figure"]
     DifferenceRowChange: TypeAlias = Literal["added", "removed", "changed"]
     Earthing: TypeAlias = Literal["tn_s", "tn_c_s", "tt", "it"]
     ElectronicLimitResponse: TypeAlias = Literal["current_limiting", "shutdown"]
     EndState: TypeAlias = Literal["good", "worn", "damaged"]
+    EnergyBudgetRequestInclude: TypeAlias = Literal["break_evens", "faults", "largest_sets", "shift", "trip_curves"]
     EntryKind: TypeAlias = Literal["tool-profile", "power-source", "cord", "kit", "source-unit"]
     EntryStatus: TypeAlias = Literal["draft", "approved", "withdrawn"]
     Extent: TypeAlias = Literal["one_tool", "one_receptacle", "one_circuit", "everything"]
@@ -108,7 +112,6 @@ if TYPE_CHECKING:
     GroundFault: TypeAlias = Literal[
         "none", "gfci_class_a", "rcd_30ma_type_ac", "rcd_30ma_type_a", "rcd_30ma_type_f", "rcd_30ma_type_b"
     ]
-    Include: TypeAlias = Literal["break_evens", "faults", "largest_sets", "shift", "trip_curves"]
     Insulation: TypeAlias = Literal["class_i", "class_ii", "class_iii"]
     LedThrough: TypeAlias = Literal["none", "door", "window", "road"]
     LegName: TypeAlias = Literal["L1", "L2", "L3"]
@@ -160,6 +163,7 @@ if TYPE_CHECKING:
     Sensitivity: TypeAlias = Literal["low", "medium", "high"]
     Severity: TypeAlias = Literal["danger", "caution", "info"]
     ShiftItemKind: TypeAlias = Literal["circuit", "limit"]
+    SourceComparisonRequestInclude: TypeAlias = Literal["changes", "requests"]
     SourceState: TypeAlias = Literal["asleep", "locked", "driving", "charging", "charge_below", "load_below"]
     StartsAgainst: TypeAlias = Literal["nothing", "fan", "pump", "head_pressure", "vented", "loaded_drum", "loaded"]
     SupplementaryProtectorStandard: TypeAlias = Literal["ul_1077", "iec_60934"]
@@ -195,10 +199,12 @@ else:
     Control = str
     CordLay = str
     CordRowKind = str
+    DecidingInputKind = str
     DifferenceRowChange = str
     Earthing = str
     ElectronicLimitResponse = str
     EndState = str
+    EnergyBudgetRequestInclude = str
     EntryKind = str
     EntryStatus = str
     Extent = str
@@ -208,7 +214,6 @@ else:
     FuelConditionsKind = str
     FuseStandard = str
     GroundFault = str
-    Include = str
     Insulation = str
     LedThrough = str
     LegName = str
@@ -229,6 +234,7 @@ else:
     Sensitivity = str
     Severity = str
     ShiftItemKind = str
+    SourceComparisonRequestInclude = str
     SourceState = str
     StartsAgainst = str
     SupplementaryProtectorStandard = str

@@ -1,0 +1,65 @@
+"""How do rows over many kits and sources leave the service: at once, as lines, or as a spreadsheet?"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any, TypeVar
+
+from msgspec import Struct
+
+from ampwright.api.ndjson import LINES
+from ampwright.api.operations import Call
+from ampwright.api.problems import ProblemError
+from ampwright.contract.matrix_parts import MatrixProgress
+from ampwright.contract.sheet_text import csv_line
+from ampwright.studies.load_check import RefusedRequest
+from ampwright.studies.matrix_rows import MatrixRows
+
+CSV = "text/csv"
+MOST_AT_ONCE = 600  # rows of one JSON answer; more are sent as lines
+PROGRESS_EVERY_S = 5.0  # proxies close what is silent for a minute; common practice, no source
+
+R = TypeVar("R", bound=Struct)
+Made = TypeVar("Made")
+
+
+def begun(make: Callable[[], Made]) -> Made:
+    """What `make` gives. Errors: ProblemError for a request that makes no sense as a whole."""
+    try:
+        return make()
+    except RefusedRequest as refused:
+        raise ProblemError.of_faults("contradictory-request", refused.faults) from None
+
+
+def all_rows(made: MatrixRows[Any, R], call: Call) -> list[R]:
+    """All rows asked for. Errors: ProblemError where they are too many to be answered at once."""
+    if len(made.rows) > MOST_AT_ONCE:
+        said = f"{len(made.rows)} rows are asked for, and {MOST_AT_ONCE} are answered at once. Accept {LINES}, or ask"
+        raise ProblemError("too-much-work", f"{said} for some by `rows`.")
+    return [row for row in made.made(call.cancel.check) if row is not None]
+
+
+def lines_of(made: Any, call: Call) -> Iterator[Struct]:
+    """Head, rows, progress where rows take long, and end."""
+    yield made.head()
+    last = time.monotonic()
+    for row in made.made(call.cancel.check):
+        now = time.monotonic()
+        if row is not None:
+            last = now
+            yield row
+        elif now - last >= PROGRESS_EVERY_S:
+            last = now
+            yield MatrixProgress(rows=made.sent, of=len(made.rows))
+    yield made.end()
+
+
+def sheet_of(
+    made: MatrixRows[Any, R], call: Call, columns: Sequence[str], cells: Callable[[R], list[str]]
+) -> Iterator[bytes]:
+    """A header and a line for each row."""
+    yield csv_line(columns)
+    for row in made.made(call.cancel.check):
+        if row is not None:
+            yield csv_line(cells(row))

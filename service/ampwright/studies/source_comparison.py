@@ -1,0 +1,359 @@
+"""What is the stamped answer to a comparison of sources, row by row?
+
+Each row is one source for one kit at one job: its own load check and energy budget, the figures by which sources are
+compared, and where it stands among them. Raises RefusedRequest where the request as a whole makes no sense; what is
+wrong with one row stands in that row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+import msgspec
+from msgspec import UNSET
+
+from ampwright.catalogue.snapshot import ReleaseStore
+from ampwright.contract.comparison_quantities import MASS, read_hire, read_noise_db
+from ampwright.contract.load_checks import Change
+from ampwright.contract.matrix_parts import CellEnergyBudget, CellLoadCheck
+from ampwright.contract.places import Places
+from ampwright.contract.quantities import DURATION, QuantityFault, read_quantity
+from ampwright.contract.source_comparisons import (
+    ComparedJob,
+    ComparedSource,
+    ComparisonWeights,
+    DayCost,
+    DecidingInput,
+    HardestStartOfAll,
+    HowPowerReturns,
+    ReserveReached,
+    SeenAgainstLabel,
+    SingleChange,
+    SourceComparisonHead,
+    SourceComparisonRequest,
+    SourceComparisonRow,
+    SpareCurrent,
+    SpareSourceOutput,
+    UsedWeights,
+    UseThatFails,
+)
+from ampwright.contract.writing import to_wire
+from ampwright.contract.writing_matrix import (
+    asks_to_wire,
+    fault_to_wire,
+    finding_to_wire,
+    missing_to_wire,
+    verdicts_to_wire,
+)
+from ampwright.engine.calculations.comparison_ranking import CRITERIA, Candidate, Ranked, rank
+from ampwright.engine.calculations.kit_validation import KitCell, kit_cell, nothing_to_check, with_missing
+from ampwright.engine.calculations.matrix import CellResult
+from ampwright.engine.calculations.source_comparison import OUTCOMES_WORST_FIRST, SourceCell, source_cell
+from ampwright.engine.site.use import Fault
+from ampwright.engine.site.validation import in_order
+from ampwright.studies.comparison_changes import CellChange, change_of
+from ampwright.studies.load_check import RefusedRequest
+from ampwright.studies.matrix import Cell, CellAsked, Matrix
+from ampwright.studies.matrix_pool import Group
+from ampwright.studies.matrix_rows import MadeCell, MatrixRows, missing_of, plugged_members
+
+MOST_BEATEN_BY = 5
+HOUR_S = 3600.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """kit : what dispatch would hear. cell : None where nothing was left to check."""
+
+    kit: KitCell
+    cell: SourceCell | None = None
+    change: CellChange | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Having:
+    """What having a source means, whatever runs on it. hire : money a day and its currency."""
+
+    mass_kg: float | None = None
+    noise_db: float | None = None
+    hire: tuple[float, str] | None = None
+    faults: tuple[Fault, ...] = ()
+
+
+class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
+    """The rows of one request."""
+
+    def __init__(self, store: ReleaseStore[Any] | None, request: SourceComparisonRequest) -> None:
+        """Errors: RefusedRequest, and those of the catalogue."""
+        jobs = [ComparedJob(id="job")] if request.jobs is UNSET else request.jobs
+        matrix = Matrix.of(
+            store,
+            request.sources,
+            request.kits,
+            jobs,
+            request.catalogue_release,
+            request.withdrawals_as_of,
+            from_lower=True,
+        )
+        super().__init__(request, matrix, _both, with_figures=True)
+        self.with_changes = request.include is not UNSET and "changes" in request.include
+        self.with_requests = self.with_requests or self.with_changes
+        weights = ComparisonWeights() if request.weights is UNSET else request.weights
+        self.weights: dict[str, float] = {name: getattr(weights, name) for name in CRITERIA}
+        self._jobs: Sequence[ComparedJob] = jobs
+        self._having = [_having(source) for source in request.sources]
+        self._hours = [_hours(job, f"/jobs/{m}") for m, job in enumerate(jobs)]
+        faults = [fault for _, found in self._hours for fault in found]
+        if faults:
+            raise RefusedRequest(in_order(faults))
+
+    def used_weights(self) -> UsedWeights:
+        """The weights that count."""
+        return UsedWeights(**self.weights)
+
+    def head(self) -> SourceComparisonHead:
+        """The first line."""
+        return SourceComparisonHead(
+            rows_in_all=self.matrix.rows,
+            begin=self.rows.start,
+            end=self.rows.stop,
+            weights=self.used_weights(),
+            **self.stamp,
+        )
+
+    def told(self, asked: CellAsked) -> _Told | None:
+        """The figures of a cell, before it is known whose job's use counts."""
+        missing = missing_of(asked)
+        if asked.question is None:
+            return _Told(nothing_to_check(missing)) if missing and not asked.faults else None
+        cases_stated = asked.question.site.cases is not None
+        kit, cell = self.cells.of(asked.question)
+        change = None
+        if self.with_changes and kit.verdict == "fail" and asked.load_request is not None:
+            change = change_of(asked, self.matrix.lookup)
+        return _Told(with_missing(kit, missing, cases_stated=cases_stated), cell, change)
+
+    def rows_of(self, group: Group, cells: Sequence[MadeCell[_Told]]) -> Iterator[SourceComparisonRow]:
+        """A row for every source, with its place among them."""
+        compared = [n for n, made in enumerate(cells) if made.told is not None and not self._faults(group[n])]
+        costs = {n: self._cost(group[n], cells[n]) for n in compared}
+        currencies = {cost.currency for cost in costs.values() if cost is not None}
+        candidates = []
+        for n in compared:
+            told = cells[n].told
+            assert told is not None
+            cost = costs[n] if len(currencies) == 1 else None
+            candidates.append(self._candidate(group[n], told, cost))
+        ranked = rank(candidates, self.weights)
+        for n, (cell, made) in enumerate(zip(group, cells, strict=True)):
+            if n in compared:
+                at = compared.index(n)
+                stands = self._stands(ranked, at, [group[i] for i in compared])
+                yield self._row(cell, made, costs[n], stands)
+            else:
+                yield self._row(cell, made, None, {})
+
+    def _candidate(self, cell: Cell, told: _Told, cost: DayCost | None) -> Candidate:
+        having, found = self._having[cell.source], told.cell
+        figures: dict[str, float] = {}
+        if having.mass_kg is not None:
+            figures["mass_kg"] = having.mass_kg
+        if having.noise_db is not None:
+            figures["noise_db"] = having.noise_db
+        if cost is not None:
+            figures["cost_per_day"] = cost.whole.p50
+        figures["extra_gear"] = float(sum(item.quantity for item in told.kit.missing))
+        if found is not None:
+            figures["exhaust"] = float(found.exhaust)
+            figures["independent_circuits"] = float(found.independent_circuits)
+            figures["restart_hazards"] = float(len(found.power_back.hazards))
+            if found.spare is not None:
+                figures["spare_a"] = found.spare.current_a.low
+            if found.hardest_start is not None:
+                figures["start_outcome"] = float(OUTCOMES_WORST_FIRST.index(found.hardest_start.outcome))
+            if found.reserve is not None:
+                figures["reserve_reached_ratio"] = found.reserve.reached_probability_ratio
+            use = self._use(cell, found)
+            if use is not None:
+                figures["hours_failing"] = use.failing_h
+        return Candidate(told.kit.verdict, figures)
+
+    def _stands(self, ranked: Ranked, at: int, cells: Sequence[Cell]) -> dict[str, Any]:
+        name = [self.matrix.sources[cell.source].id for cell in cells]
+        found: dict[str, Any] = {
+            "rank": ranked.ranks[at],
+            "score": ranked.scores[at],
+            "pareto": not ranked.beaten_by[at],
+            "beaten_by": [name[i] for i in ranked.beaten_by[at][:MOST_BEATEN_BY]],
+        }
+        if ranked.ranks[at] == 1:
+            found["deciding"] = [
+                DecidingInput(
+                    kind=one.kind,  # type: ignore[arg-type]  # closed on both sides
+                    criterion=one.criterion,
+                    source=UNSET if one.candidate is None else name[one.candidate],
+                    change_ratio=one.change_ratio,
+                    then_first=name[one.then_first],
+                )
+                for one in ranked.deciding
+            ]
+        return found
+
+    def _faults(self, cell: Cell) -> tuple[Fault, ...]:
+        return tuple(
+            replace(fault, pointer=f"/sources/{cell.source}{fault.pointer}")
+            for fault in self._having[cell.source].faults
+        )
+
+    def _use(self, cell: Cell, found: SourceCell) -> UseThatFails | None:
+        by_case, _ = self._hours[cell.job]
+        if not by_case:
+            return None
+        total = dict.fromkeys(("fail", "unknown", "marginal", "pass"), 0.0)
+        for case, hours in by_case.items():
+            # a case that could not be looked at, as where nothing takes a plug, fails
+            total[found.cases.get(case, "fail")] += hours
+        return UseThatFails(
+            failing_h=total["fail"],
+            unknown_h=total["unknown"],
+            marginal_h=total["marginal"],
+            of_h=sum(by_case.values()),
+        )
+
+    def _cost(self, cell: Cell, made: MadeCell[_Told]) -> DayCost | None:
+        hire = self._having[cell.source].hire
+        found = made.told.cell if made.told is not None else None
+        energy = found.energy_cost if found is not None else None
+        currency = found.currency if found is not None and energy is not None else None
+        if hire is None and energy is None:
+            return None
+        if hire is not None and currency not in (None, hire[1]):
+            return None  # two currencies make no sum
+        daily = 0.0 if hire is None else hire[0]
+        named = {"p10": 0.0, "p50": 0.0, "p90": 0.0} if energy is None else msgspec.to_builtins(energy)
+        whole = {name: value + daily for name, value in named.items()}
+        return msgspec.convert(
+            {
+                "currency": currency or (hire[1] if hire is not None else ""),
+                "whole": whole,
+                **({} if hire is None else {"hire": daily}),
+                **({} if energy is None else {"energy": named}),
+            },
+            DayCost,
+        )
+
+    def _row(
+        self, cell: Cell, made: MadeCell[_Told], cost: DayCost | None, stands: dict[str, Any]
+    ) -> SourceComparisonRow:
+        places = self.matrix.places(cell, made.asked)
+        named = {**self.named(cell), **self.requests(made.asked), **stands}
+        named["errors"] = [fault_to_wire(fault, places) for fault in made.asked.faults]
+        named["errors"] += [fault_to_wire(fault, Places()) for fault in self._faults(cell)]
+        named["seen"] = [_seen_to_wire(one) for one in made.asked.seen]
+        told = made.told
+        if told is None or self._faults(cell):
+            return SourceComparisonRow(**named)
+        having = self._having[cell.source]
+        for member, value in (("mass_kg", having.mass_kg), ("noise_db", having.noise_db), ("cost_per_day", cost)):
+            if value is not None:
+                named[member] = value
+        if made.digests[0]:
+            named["load_check"] = CellLoadCheck(verdict=verdicts_to_wire(told.kit.load), request_digest=made.digests[0])
+        if told.kit.energy is not None:
+            named["energy_budget"] = to_wire(told.kit.energy, CellEnergyBudget, request_digest=made.digests[1])
+        if told.kit.question is not None:
+            named["question"] = asks_to_wire(told.kit.question, places)
+        if told.change is not None:
+            change = told.change.found
+            named["cheapest_change"] = SingleChange(
+                text=change.text,
+                then=verdicts_to_wire(change.then),
+                change=[to_wire(step, Change) for step in change.change],
+            )
+        if told.cell is not None:
+            named |= self._figures(cell, told.cell, places)
+        return SourceComparisonRow(
+            **named,
+            **plugged_members(made.asked),
+            verdict=told.kit.verdict,  # type: ignore[arg-type]  # of verdicts.ORDER
+            missing=[missing_to_wire(item, places) for item in told.kit.missing],
+        )
+
+    def _figures(self, cell: Cell, found: SourceCell, places: Places) -> dict[str, Any]:
+        named: dict[str, Any] = {
+            "independent_circuits": found.independent_circuits,
+            "power_back": to_wire(found.power_back, HowPowerReturns),
+            "exhaust": found.exhaust,
+        }
+        if found.failing_case is not None:
+            named["failing_case"] = found.failing_case
+        if found.fails_first is not None:
+            named["fails_first"] = finding_to_wire(found.fails_first, places)
+        for member, value, kind in (
+            ("spare", found.spare, SpareCurrent),
+            ("spare_output", found.spare_output, SpareSourceOutput),
+            ("hardest_start", found.hardest_start, HardestStartOfAll),
+            ("reserve", found.reserve, ReserveReached),
+        ):
+            if value is not None:
+                named[member] = to_wire(value, kind)
+        use = self._use(cell, found)
+        if use is not None:
+            named["use"] = use
+        return named
+
+
+def _both(result: CellResult) -> tuple[KitCell, SourceCell]:
+    return kit_cell(result), source_cell(result)
+
+
+def _having(source: ComparedSource) -> _Having:
+    faults: list[Fault] = []
+    mass = noise = hire = None
+    try:
+        mass = None if source.mass is UNSET else read_quantity(source.mass, MASS, above_zero=True).band.typical
+    except QuantityFault as error:
+        faults.append(Fault("/mass", error.code, error.message, error.did_you_mean))
+    try:
+        noise = None if source.noise is UNSET else read_noise_db(source.noise)
+    except QuantityFault as error:
+        faults.append(Fault("/noise", error.code, error.message, error.did_you_mean))
+    try:
+        hire = None if source.hire is UNSET else read_hire(source.hire)
+    except QuantityFault as error:
+        faults.append(Fault("/hire", error.code, error.message, error.did_you_mean))
+    return _Having(mass, noise, hire, tuple(faults))
+
+
+def _hours(job: ComparedJob, at: str) -> tuple[dict[str, float], list[Fault]]:
+    """Hours a month by case, of what a job says, and what is wrong with that."""
+    found: dict[str, float] = {}
+    faults: list[Fault] = []
+    known = [] if job.cases is UNSET else [case.id for case in job.cases]
+    for place, use in enumerate(() if job.usage is UNSET else job.usage):
+        here = f"{at}/usage/{place}"
+        if use.case not in known:
+            faults.append(Fault(f"{here}/case", "unknown_case", f"The job has no case {use.case!r}."))
+        elif use.case in found:
+            faults.append(Fault(f"{here}/case", "repeated_member", f"{use.case!r} is there twice."))
+        try:
+            found[use.case] = read_quantity(use.per_month, DURATION).band.typical / HOUR_S
+        except QuantityFault as error:
+            faults.append(Fault(f"{here}/per_month", error.code, error.message, error.did_you_mean))
+    return found, faults
+
+
+def _seen_to_wire(one: Any) -> SeenAgainstLabel:
+    observed = one.observation
+    return SeenAgainstLabel(
+        on_date=observed.on_date,
+        what=observed.what,
+        receptacle=observed.receptacle,
+        marked_a=UNSET if one.marked_a is None else one.marked_a,
+        seen_a=UNSET if one.seen_a is None else one.seen_a,
+        lasted=observed.lasted,
+        note=observed.note,
+        lowers=one.lowers,
+    )

@@ -1,0 +1,238 @@
+"""Are the figures of POST /v1/source-comparisons those of each row's own load check, in the order of the weights?"""
+
+from __future__ import annotations
+
+import copy
+import csv
+import io
+import itertools
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from ampwright.contract.json_steps import apply_steps
+from api.trial_resource import assert_problem
+from litestar.testing import TestClient
+from service_with_demo import demo_client
+
+PATH = "/v1/source-comparisons"
+STRAIGHT = [{"id": name, "laid": "straight"} for name in ("heavy-1", "heavy-2", "long")]
+CREW = {"id": "crew-3", "entry": "j1-shelter-frame", "cords": STRAIGHT}
+JOB: dict[str, Any] = {
+    "id": "shelter",
+    "cases": [{"id": "cutting", "running": ["compressor", "saw"]}, {"id": "framing", "running": ["saw", "drill"]}],
+    "people": 2,
+    "conditions": {"place": "open_air", "wet": False, "ambient": "5..25 degC"},
+    "code_basis": ["osha-1926"],
+    "usage": [{"case": "cutting", "per_month": "30 h"}, {"case": "framing", "per_month": "3000 min"}],
+}
+SOURCES: list[dict[str, Any]] = [
+    {"id": "truck", "source": {"kind": "catalogue", "unit": "ELW-07"}},
+    {"id": "van", "source": {"kind": "catalogue", "unit": "ELW-04"}, "noise": "32 dB"},
+    {"id": "set", "source": {"kind": "catalogue", "entry": "gen-frame-6k"}, "mass": "92 kg", "hire": "38 EUR/day"},
+    {"id": "small", "source": {"kind": "catalogue", "entry": "gen-inverter-2k"}, "mass": "46.3 lb", "noise": "58 dB"},
+]
+
+
+@pytest.fixture(scope="module")
+def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient[Any]]:
+    with demo_client(tmp_path_factory.mktemp("source-comparisons")) as opened:
+        yield opened
+
+
+def ask(client: TestClient[Any], **members: Any) -> dict[str, Any]:
+    answer = client.post(PATH, json={"sources": SOURCES, "kits": [CREW], "jobs": [JOB], **members})
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+def test_figures_are_those_of_the_load_check_posted_alone(client: TestClient[Any]) -> None:
+    """Each figure is looked for anew in the answer to the row's own request."""
+    for row in ask(client, include=["requests"])["rows"]:
+        alone = client.post("/v1/load-checks", json=row["load_check_request"]).json()
+        assert row["load_check"] == {"verdict": alone["verdict"], "request_digest": alone["request_digest"]}
+        steady = [(case, one) for case in alone["cases"] for one in case["results"] if not one["pushed"]]
+        spare = min(
+            (circuit["headroom_a"]["low"], case["id"], circuit["circuit"])
+            for case, one in steady
+            for circuit in one["circuits"]
+            if "headroom_a" in circuit
+        )
+        assert (row["spare"]["current_a"]["low"], row["spare"]["case"], row["spare"]["circuit"]) == spare
+        failing = [case["id"] for case in alone["cases"] if case["verdict"] == "fail"]
+        assert row.get("failing_case") == (failing[0] if failing else None)
+        if failing:
+            assert row["fails_first"]["text"] in {one["text"] for one in alone["findings"]}
+            assert failing[0] in row["fails_first"]["cases"] or not row["fails_first"]["cases"]
+        # 30 h and 3000 min a month
+        hours = {"cutting": 30.0, "framing": 50.0}
+        for verdict, member in (("fail", "failing_h"), ("unknown", "unknown_h"), ("marginal", "marginal_h")):
+            expected = sum(hours[case["id"]] for case in alone["cases"] if case["verdict"] == verdict)
+            assert row["use"][member] == pytest.approx(expected)
+        assert row["use"]["of_h"] == 80.0
+
+
+def test_what_is_said_of_having_a_source(client: TestClient[Any]) -> None:
+    rows = {row["source"]: row for row in ask(client)["rows"]}
+    assert rows["set"]["mass_kg"] == 92.0
+    assert rows["small"]["mass_kg"] == pytest.approx(46.3 * 0.45359237)  # NIST SP 811: 1 lb is 0.453 592 37 kg exactly
+    assert rows["set"]["cost_per_day"] == {
+        "currency": "EUR",
+        "hire": 38.0,
+        "whole": {"p10": 38.0, "p50": 38.0, "p90": 38.0},
+    }
+    assert [rows[name]["exhaust"] for name in ("truck", "van", "set", "small")] == [False, False, True, True]
+    assert rows["van"]["power_back"]["how"] == "automatic"
+    assert rows["set"]["power_back"]["how"] == "manual"
+    assert rows["set"]["power_back"]["where"] == "panel"
+
+
+def test_energy_of_the_day_and_its_price(client: TestClient[Any]) -> None:
+    day = {
+        "shift": "6 h",
+        "work": [{"id": "cuts", "unit": "cut", "amount": 120, "tool": "saw"}],
+        "way_home": {"distance": "40 km"},
+        "electricity_price": "0.50 EUR/kWh",
+        "draws": 500,
+    }
+    sources = [{**SOURCES[1], "charge": "60 %", "hire": "10 EUR/day"}]
+    [row] = ask(client, sources=sources, jobs=[{**JOB, "day": day}], include=["requests"])["rows"]
+    budget = client.post("/v1/energy-budgets", json=row["energy_budget_request"]).json()
+    assert row["energy_budget"]["request_digest"] == budget["request_digest"]
+    assert row["cost_per_day"]["energy"] == budget["cost"]["amount"]
+    for name, amount in budget["cost"]["amount"].items():
+        assert row["cost_per_day"]["whole"][name] == pytest.approx(amount + 10.0)
+    assert row["reserve"]["outcome"] == budget["reserve"]["outcome"]
+    [other] = ask(client, sources=[{**sources[0], "hire": "10 USD/day"}], jobs=[{**JOB, "day": day}])["rows"]
+    assert "cost_per_day" not in other  # dollars and euros make no sum
+
+
+def test_the_order_is_by_verdict_and_then_by_the_weights(client: TestClient[Any]) -> None:
+    found = ask(client, sources=[{**one, "noise": f"{40 + n} dB"} for n, one in enumerate(SOURCES)])
+    assert set(found["weights"].values()) == {1.0}
+    ordered = sorted(found["rows"], key=lambda row: row["rank"])
+    places = [["pass", "marginal", "unknown", "fail"].index(row["verdict"]) for row in ordered]
+    assert places == sorted(places)
+    for one, other in itertools.pairwise(ordered):
+        assert one["verdict"] != other["verdict"] or one["score"] >= other["score"]
+    only_noise = dict.fromkeys(found["weights"], 0.0) | {"noise_db": 1.0}
+    quiet = ask(client, sources=[{**one, "noise": f"{40 + n} dB"} for n, one in enumerate(SOURCES)], weights=only_noise)
+    # 40, 41, 42 and 43 dB: 1, 2/3, 1/3 and 0
+    assert [row["score"] for row in quiet["rows"]] == pytest.approx([1.0, 0.6667, 0.3333, 0.0])
+
+
+def test_capacity_comes_from_the_lower_of_label_and_evidence(tmp_path: Path) -> None:
+    """A unit that tripped at 12 A on a receptacle marked 20 A is worked out with 12 A; what held raises nothing."""
+    unit = {
+        "name": "flatbed 77",
+        "origin": "invented_demo",
+        "entry": "truck-flatbed",
+        "observations": [
+            {"on_date": "2026-04-17", "what": "tripped", "receptacle": "R1", "current": "12 A", "lasted": "60 s"},
+            {"on_date": "2026-04-18", "what": "held", "receptacle": "R2", "current": "40 A"},
+            {"on_date": "2026-04-19", "what": "tripped", "receptacle": "R3", "current": "33 A"},
+        ],
+    }
+    with demo_client(tmp_path) as client:
+        written = client.post(
+            "/v1/source-units",
+            json={"entry": "elw-77", "document": unit, "why": "test", "by": "desk"},
+            headers={"if-none-match": "*"},
+        )
+        assert written.status_code == 201, written.text
+        assert client.post("/v1/catalogue-releases", json={"note": "test", "by": "desk"}).status_code == 201
+        source = {"id": "t", "source": {"kind": "catalogue", "unit": "ELW-77"}}
+        [row] = ask(client, sources=[source], include=["requests"])["rows"]
+        assert [(one["receptacle"], one.get("marked_a"), one["seen_a"], one["lowers"]) for one in row["seen"]] == [
+            ("R1", 20.0, 12.0, True),
+            ("R2", 20.0, 40.0, False),
+            ("R3", 20.0, 33.0, False),
+        ]
+        assert row["load_check_request"]["source"]["receptacles"] == [{"id": "R1", "marked": "12 A"}]
+        alone = client.post("/v1/load-checks", json=row["load_check_request"]).json()
+        assert alone["request_digest"] == row["load_check"]["request_digest"]
+        marks = {
+            one["receptacle"]: one["marked_a"]
+            for case in alone["cases"]
+            for result in case["results"]
+            for one in result["receptacles"]
+        }
+        assert marks.get("R1", 12.0) == 12.0
+        assert all(mark == 20.0 for name, mark in marks.items() if name != "R1")
+
+
+def test_a_change_does_what_it_says(client: TestClient[Any]) -> None:
+    rows = ask(client, sources=SOURCES[1:2] + SOURCES[3:], include=["changes"])["rows"]
+    changed = [row for row in rows if "cheapest_change" in row]
+    assert changed
+    for row in changed:
+        told = row["cheapest_change"]
+        steps = [(step["op"], step["path"], step.get("value")) for step in told["change"]]
+        request = apply_steps(copy.deepcopy(row["load_check_request"]), steps)
+        assert request is not None
+        after = client.post("/v1/load-checks", json=request).json()
+        assert after["verdict"] == told["then"]
+    body = {"sources": SOURCES * 1, "kits": [{"id": f"k{n}", "tools": []} for n in range(51)], "include": ["changes"]}
+    assert_problem(client.post(PATH, json=body), 422, "too-much-work")
+
+
+def test_every_form_tells_the_same(client: TestClient[Any]) -> None:
+    whole = ask(client)
+    body = {"sources": SOURCES, "kits": [CREW], "jobs": [JOB]}
+    sent = client.post(PATH, json=body, headers={"accept": "application/x-ndjson"})
+    head, *rows, end = [json.loads(line) for line in sent.text.splitlines()]
+    assert rows == whole["rows"]
+    assert (head["kind"], end["kind"], end["rows"]) == ("head", "end", 4)
+    assert head["weights"] == whole["weights"]
+    sheet = client.post(PATH, json=body, headers={"accept": "text/csv"})
+    cells = list(csv.DictReader(io.StringIO(sheet.text)))
+    assert [(one["source"], one["rank"]) for one in cells] == [(row["source"], str(row["rank"])) for row in rows]
+    some = ask(client, rows={"begin": 2, "end": 3})["rows"]
+    assert some == whole["rows"][2:3]
+
+
+@pytest.mark.parametrize(
+    ("source", "code", "pointer"),
+    [
+        ({"noise": "62"}, "not_a_quantity", "/sources/0/noise"),
+        ({"noise": "62 dB(A)"}, "not_a_quantity", "/sources/0/noise"),
+        ({"mass": "48"}, "unit_missing", "/sources/0/mass"),
+        ({"mass": "48 A"}, "wrong_unit", "/sources/0/mass"),
+        ({"hire": "45 EUR"}, "not_a_quantity", "/sources/0/hire"),
+        ({"hire": "٤٥ EUR/day"}, "not_a_quantity", "/sources/0/hire"),
+        ({"charge": "60"}, "unit_missing", "/sources/0/charge"),
+    ],
+)
+def test_a_fault_of_one_source_is_its_own(
+    client: TestClient[Any], source: dict[str, Any], code: str, pointer: str
+) -> None:
+    rows = ask(client, sources=[{**SOURCES[1], **source}, SOURCES[0]])["rows"]
+    assert [(one["code"], one["pointer"]) for one in rows[0]["errors"]] == [(code, pointer)]
+    assert "rank" not in rows[0]
+    assert rows[1]["rank"] == 1
+
+
+@pytest.mark.parametrize(
+    ("members", "code", "pointer"),
+    [
+        ({"weights": {"noise_db": -1.0}}, "out_of_range", "/weights/noise_db"),
+        ({"weights": {"colour": 1.0}}, "unknown_member", "/weights/colour"),
+        ({"jobs": [{**JOB, "usage": [{"case": "x", "per_month": "4 h"}]}]}, "unknown_case", "/jobs/0/usage/0/case"),
+        (
+            {"jobs": [{**JOB, "usage": [{"case": "cutting", "per_month": "4"}]}]},
+            "unit_missing",
+            "/jobs/0/usage/0/per_month",
+        ),
+        ({"jobs": [{**JOB, "usage": JOB["usage"][:1] * 2}]}, "repeated_member", "/jobs/0/usage/1/case"),
+        ({"sources": []}, "out_of_range", "/sources"),
+    ],
+)
+def test_a_request_that_makes_no_sense_is_refused(
+    client: TestClient[Any], members: dict[str, Any], code: str, pointer: str
+) -> None:
+    answer = client.post(PATH, json={"sources": SOURCES, "kits": [CREW], "jobs": [JOB], **members})
+    assert answer.status_code == 422, answer.text
+    assert (code, pointer) in [(one["code"], one["pointer"]) for one in answer.json()["errors"]], answer.text
