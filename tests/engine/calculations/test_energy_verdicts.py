@@ -88,6 +88,29 @@ def test_every_change_that_can_be_posted_makes_the_day() -> None:
     assert found.cheapest_change == found.changes[0]
 
 
+def test_a_socket_at_a_stop_is_a_change_that_can_be_posted() -> None:
+    # 10 kWh: two stops of 3 h at 1 kW, then 30 km (6 kWh): 2 kWh are missing, and 3 h at 1.4 kW give up to 3.9.
+    stops = [{"id": "yard", "lasts": "3 h"}, {"id": "mill", "lasts": "3 h"}]
+    request = certain(**LAMP, way_home={"distance": "30 km"}, stops=stops)
+    del request["shift"]
+    found = budget(request)
+    change = next(item for item in found.changes if item.text == "charge at yard with 1.4 kW")
+    assert [(step.op, step.path, step.value) for step in change.change] == [("add", "/stops/0/recharge", "1.4 kW")]
+    request["stops"] = [{**stops[0], "recharge": "1.4 kW"}, stops[1]]
+    assert budget(request).verdict.capacity == "pass"
+
+
+def test_a_change_that_leaves_another_failure_does_not_promise_a_pass() -> None:
+    saw = {"id": "saw", "load_class": "circular_saw", "supply_options": [{"voltage": "120 V", "current": "15 A"}]}
+    weak = {**certain()["source"], "limits": [{"id": "out", "continuous": "1100 W", "response": "shutdown"}]}
+    found = budget(certain(source=weak, tools=[*LAMP["tools"], saw], duties=LAMP["duties"], shift="8 h", charge="70 %"))
+    assert "tool_not_powered" in codes(found)
+    assert found.changes
+    assert {item.then for item in found.changes} == {"fail"}
+    assert any(line.text.startswith("Makes the energy last") for line in found.crew_card)
+    assert any(line.code == "card_not_powered" for line in found.crew_card)
+
+
 def test_a_station_without_a_way_home_may_be_emptied() -> None:
     request = certain(**LAMP)
     request["source"] = {"kind": "battery_station", "voltage": "120 V", "battery": "5 kWh", "awake_draw": "0 W"}

@@ -9,6 +9,8 @@ Not here: whether the tools run together at all (load_check.py); HTTP, reference
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from ampwright.engine.calculations.energy_changes import changes
@@ -30,6 +32,7 @@ from ampwright.engine.calculations.energy_result import EnergyBudgetResult, Meth
 from ampwright.engine.calculations.energy_settle import settle_day
 from ampwright.engine.calculations.energy_source import derating
 from ampwright.engine.calculations.energy_told import JUDGED, BasisList, assumptions, findings
+from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.load_check_result import Verdicts
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.physics.day_energy import GAIN, IMBALANCE
@@ -38,6 +41,8 @@ from ampwright.engine.site.use import Site
 
 NOT_ASSESSED = ("running_together",)
 CONSERVED_TO = 1e-9
+OVERLOADED = ("source_overloaded", "engine_overloaded")
+"""Findings that a change may lift as well as those of the energy."""
 
 
 def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> EnergyBudgetResult:
@@ -54,7 +59,15 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
         *findings_of(site, day, settled, outcome, enough),
         *(Told("entry_withdrawn", at, name, "marginal", text=reason) for at, name, reason in withdrawn),
     ]
-    cheapest = changes(site, day, settled, day.seed, day.draws) if enough != "pass" else ()
+    wanting = enough != "pass" or any(item.code in OVERLOADED for item in told)
+    cheapest = changes(site, day, settled, day.seed, day.draws) if wanting else ()
+    # what a change does not touch keeps its verdict: of a day with a tool that cannot run it makes no pass
+    rest = [
+        item.verdict
+        for item in told
+        if FINDING_CODES[item.code].aspect == "capacity" and item.code not in (*JUDGED, *OVERLOADED)
+    ]
+    cheapest = tuple(replace(item, then=worst((item.then, *rest))) for item in cheapest)
     leaned_on = BasisList()
     listed = assumptions(settled, influence, enough, leaned_on)
     decides = next((item for item in listed if item.swings_verdict_to is not None), None)
@@ -77,7 +90,14 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
         verdict=Verdicts(worst((capacity, safety)), capacity, safety, None),
         question=decides.id if decides else None,
         crew_card=crew_card(
-            site, settled, outcome, enough, cheapest, uses, decides.how_to_find_out if decides else None
+            site,
+            settled,
+            outcome,
+            enough,
+            cheapest,
+            uses,
+            decides.how_to_find_out if decides else None,
+            any(item.code in OVERLOADED for item in told),
         ),
         findings=found,
         assumptions=listed,

@@ -9,17 +9,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ampwright.engine.calculations.energy_judgement import TRY_DRAWS, margins, rounded_j, verdict_of
+from ampwright.engine.calculations.energy_judgement import TRY_DRAWS, hold, rounded_j
 from ampwright.engine.calculations.energy_plan import Plan, evaluate
 from ampwright.engine.calculations.energy_settle import SettledDay
 from ampwright.engine.calculations.load_check_result import BreakEven, Change
 from ampwright.engine.calculations.wording import two_digits
-from ampwright.engine.physics.day_energy import CHARGE, IDLE, MARGIN
+from ampwright.engine.physics.day_energy import CHARGE, IDLE, MARGIN, UNPOWERED
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 
 STEPS = 20
+MOST_SOCKETS = 3
+# household sockets and charging points, of one phase and three; common practice, no source
+SOCKETS_W = (1400.0, 2300.0, 3700.0, 7400.0, 11000.0, 22000.0)
 _OFF = ((0.5, "half"), (0.75, "three quarters"))
 KWH_J = 3.6e6
 
@@ -34,26 +37,29 @@ class _Try:
 
 def changes(site: Site, day: EnergyDay, settled: SettledDay, seed: int, draws: int) -> tuple[BreakEven, ...]:
     """Changes that make the day pass, cheapest first; empty where none of them alone does."""
-    ladders = [*_charge(day, settled), *_asleep(site, settled), *_leave(settled), *_shorter(day, settled)]
-    found = margins([step.plan for ladder in ladders for step in ladder], seed, min(draws, TRY_DRAWS))
+    ladders = [
+        *_charge(day, settled),
+        *_asleep(site, settled),
+        *_leave(settled),
+        *_recharge(day, settled),
+        *_shorter(day, settled),
+    ]
+    found = hold([step.plan for ladder in ladders for step in ladder], seed, min(draws, TRY_DRAWS))
     result: list[BreakEven] = []
     at = 0
     for ladder in ladders:
-        verdicts = [verdict_of(*margin) for margin in found[at : at + len(ladder)]]
+        step = _holds(ladder, found[at : at + len(ladder)], seed, draws)
         at += len(ladder)
-        step = _holds(ladder, verdicts, seed, draws)
         if step is not None:
             result.append(BreakEven(step.text, "pass", step.change))
     result += _bring(settled, seed, draws)
     return tuple(result)
 
 
-def _holds(ladder: list[_Try], verdicts: list[str], seed: int, draws: int) -> _Try | None:
+def _holds(ladder: list[_Try], held: list[bool], seed: int, draws: int) -> _Try | None:
     """The first step that passes on few draws and on all of them, so that posting it again passes too."""
-    for step, verdict in zip(ladder, verdicts, strict=True):
-        if verdict != "pass":
-            continue
-        if draws <= TRY_DRAWS or verdict_of(*margins([step.plan], seed, draws)[0]) == "pass":
+    for step, holds in zip(ladder, held, strict=True):
+        if holds and (draws <= TRY_DRAWS or hold([step.plan], seed, draws)[0]):
             return step
     return None
 
@@ -127,6 +133,31 @@ def _leave(settled: SettledDay) -> list[list[_Try]]:
     return [steps] if steps else []
 
 
+def _recharge(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:
+    """A socket at one of the stops, the longest first: the weakest one that makes the day."""
+    if settled.capacity_j is None or not day.stops:
+        return []
+    longest = sorted(range(len(settled.stops)), key=lambda k: (-(settled.stops[k].lasts_s or 0.0), k))
+    found: list[list[_Try]] = []
+    for k in longest[:MOST_SOCKETS]:
+        stop = settled.stops[k]
+        now_w = stop.recharge_w.typical if stop.recharge_w is not None else 0.0
+        op = "add" if stop.recharge_w is None else "replace"
+        change = f"/stops/{k}/recharge"
+        ladder = [
+            _Try(
+                settled.plan.with_gain(k, watts - now_w),
+                f"charge at {stop.id} with {watts / 1000.0:g} kW",
+                (Change(op, change, f"{watts / 1000.0:g} kW"),),
+            )
+            for watts in SOCKETS_W
+            if watts > now_w
+        ]
+        if ladder:
+            found.append(ladder)
+    return found
+
+
 def _shorter(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:
     if settled.shift_s <= 0.0:
         return []
@@ -145,6 +176,8 @@ def _shorter(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:
 def _bring(settled: SettledDay, seed: int, draws: int) -> list[BreakEven]:
     """What is missing in one day of ten, brought from elsewhere."""
     outcome = evaluate(settled.plan, seed, draws)
+    if rounded_j(outcome.at(UNPOWERED, 0.9)) > 0.0:
+        return []  # more energy does not raise the power
     missing_j = -rounded_j(outcome.at(MARGIN, 0.1))
     if missing_j <= 0.0 or not settled.plan.limited:
         return []

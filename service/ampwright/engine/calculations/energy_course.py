@@ -143,6 +143,19 @@ def _served_to(outcome: Outcome, end_s: float) -> FloatArray:
 def duties_of(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> tuple[Duty, ...]:
     """How each tool runs that does not follow counted work."""
     found: list[Duty] = []
+    work_s = sum(item.duration_s for item in settled.plan.stretches if item.is_work)
+    for tool in sorted({tool for tool in settled.tool_of.values() if tool is not None}):
+        power = settled.power_w[tool].typical
+        mine = [
+            j for j, load in enumerate(settled.plan.loads) if load.kind == "work" and settled.tool_of[load.name] == tool
+        ]
+        if power > 0.0 and work_s > 0.0:
+            used = outcome.use_j[:, mine].sum(axis=1)
+            tens = [band for work, band in settled.ten_minutes.items() if settled.tool_of[work] == tool]
+            ten = max(tens, key=lambda band: band.typical) if tens else None
+            minutes = Percentiles(*(round(ten.at(i), 4) for i in range(3))) if ten is not None else None
+            running = np.minimum(used / (power * work_s), 1.0)
+            found.append(Duty(tool, percentiles(running, 4), energy(used), None, minutes))
     for j, load in enumerate(settled.plan.loads):
         if load.kind != "tool" or not settled.plan.figures[load.time].key.startswith("running:"):
             continue
@@ -154,10 +167,8 @@ def duties_of(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> tuple[Du
                 air.tank_m3, air.cut_in_pa, air.cut_out_pa, air.delivery_m3_per_s.typical, 0.0, use, 101_325.0
             )
             starts = round(each * 3600.0, 1)
-        ten = next((band for work, band in settled.ten_minutes.items() if settled.tool_of[work] == load.name), None)
         running = percentiles(outcome.value[:, load.time], 4)
-        minutes = Percentiles(*(round(ten.at(i), 4) for i in range(3))) if ten is not None else None
-        found.append(Duty(load.name, running, energy(outcome.use_j[:, j]), starts, minutes))
+        found.append(Duty(load.name, running, energy(outcome.use_j[:, j]), starts))
     return tuple(found)
 
 

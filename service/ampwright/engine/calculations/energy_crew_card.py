@@ -13,9 +13,11 @@ from ampwright.engine.calculations.energy_result import Use
 from ampwright.engine.calculations.energy_settle import SettledDay
 from ampwright.engine.calculations.energy_words import said_energy
 from ampwright.engine.calculations.load_check_result import BreakEven, CrewLine
-from ampwright.engine.calculations.wording import two_digits
-from ampwright.engine.physics.day_energy import LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT
+from ampwright.engine.calculations.wording import and_list, two_digits
+from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT
 from ampwright.engine.site.use import Site
+
+MOST_LINES = 5
 
 
 def crew_card(
@@ -26,6 +28,7 @@ def crew_card(
     changes: tuple[BreakEven, ...],
     uses: tuple[Use, ...],
     question: str | None,
+    overloaded: bool = False,
 ) -> tuple[CrewLine, ...]:
     """At most five lines in plain words."""
     lines: list[CrewLine] = []
@@ -38,21 +41,46 @@ def crew_card(
             said = f"{two_digits(math.floor(litres * 10.0) / 10.0)} l of fuel"
         else:
             said = said_energy(max(left, 0.0), down=True)
-        if said.startswith("0 "):
+        if site.source.kind == "vehicle" and outcome.at(ENOUGH, 0.5) < 0.0 and left <= 0.0:
+            lines.append(CrewLine("card_does_not_get_home", "On most days the charge does not last to get home."))
+        elif said.startswith("0 "):
             lines.append(CrewLine("card_nothing_left", f"In 2 or more days of 10 nothing is left {when}."))
         else:
             lines.append(CrewLine("card_left", f"In 8 of 10 days at least {said} is left {when}."))
         reached = quantile(outcome.out[RESERVE_AT], 0.1)
-        if math.isfinite(reached) and verdict != "pass":
+        lines += _power_lines(site, settled, overloaded)
+        if math.isfinite(reached) and verdict != "pass" and lines[0].code != "card_does_not_get_home":
             lines.append(_reserve_line(site, settled, reached))
+    else:
+        lines += _power_lines(site, settled, overloaded)
     if uses:
         share = round(100.0 * uses[0].share_ratio)
         lines.append(CrewLine("card_eats_most", f"Most goes into {_use_name(uses[0], site)}: {share} %."))
-    if verdict != "pass" and changes:
-        lines.append(CrewLine("card_change", f"Makes the day: {changes[0].text}."))
+    if changes:
+        what = "Makes the day" if changes[0].then == "pass" else "Makes the energy last"
+        lines.append(CrewLine("card_change", f"{what}: {changes[0].text}."))
+    elif verdict == "fail":
+        lines.append(CrewLine("card_no_change", "No one change makes this day: split it, or use a larger source."))
     if question is not None:
         lines.append(CrewLine("card_ask", question))
-    return tuple(lines[:5])
+    if len(lines) > MOST_LINES:
+        lines = [line for line in lines if line.code != "card_eats_most"]
+    return tuple(lines[:MOST_LINES])
+
+
+def _power_lines(site: Site, settled: SettledDay, overloaded: bool) -> list[CrewLine]:
+    """What the source does not feed."""
+    lines: list[CrewLine] = []
+    if settled.able.never:
+        names = and_list(sorted(settled.able.never))
+        lines.append(CrewLine("card_not_powered", f"Do not count on {names}: {name_of(site)} cannot run it."))
+    if overloaded:
+        lines.append(CrewLine("card_too_much_at_once", f"Too much at a time for {name_of(site)}: take turns."))
+    lost = sorted({tool for sleep in settled.asleep if sleep and sleep.after_s is not None for tool in sleep.lost})
+    if lost:
+        text = f"{name_of(site)} falls asleep and leaves {and_list(lost)} without power.".replace("the ", "The ", 1)
+        lines.append(CrewLine("card_falls_asleep", text[0].upper() + text[1:]))
+    return lines
 
 
 def _reserve_line(site: Site, settled: SettledDay, reached_s: float) -> CrewLine:

@@ -45,7 +45,7 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         meaning="The air asked for is at least what the compressor delivers.",
     ),
     "duty_cycle_exceeded": capacity(
-        "{subject} would run {value} of the time; its plate allows {limit} of any ten minutes.",
+        "In one day of ten {subject} would run for {value} of ten minutes; its plate allows {limit}.",
         "Spread the work, or lower its output: the duty cycle rises as the current falls.",
         "running_ratio",
         "iec-60974-1_i1eff",

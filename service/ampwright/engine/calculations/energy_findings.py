@@ -198,12 +198,12 @@ def _power(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
     """What the source cannot feed: tools by themselves, or all that is asked of it at a time."""
     name = name_of(site)
     found = [
-        Told("tool_not_powered", tool.pointer, tool.id, "fail", text=settled.able.never[tool.id])
+        Told("tool_not_powered", tool.pointer, tool.id, "fail", text=settled.able.never[tool.id].replace("_", " "))
         for tool in site.tools
         if tool.id in settled.able.never
     ]
     found += [
-        Told("tool_may_not_run", tool.pointer, tool.id, "pass", text=settled.able.perhaps[tool.id])
+        Told("tool_may_not_run", tool.pointer, tool.id, "pass", text=settled.able.perhaps[tool.id].replace("_", " "))
         for tool in site.tools
         if tool.id in settled.able.perhaps
     ]

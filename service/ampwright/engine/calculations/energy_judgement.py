@@ -13,11 +13,11 @@ from dataclasses import dataclass
 
 from ampwright.engine.calculations.energy_plan import Plan, evaluate_many
 from ampwright.engine.calculations.energy_settle import SettledDay
-from ampwright.engine.physics.day_energy import ENOUGH, MARGIN
+from ampwright.engine.physics.day_energy import ENOUGH, MARGIN, UNPOWERED
 
 ENERGY_STEP_J = 100.0
 TRY_DRAWS = 1000
-JUDGED_AT = (0.1, 0.5)
+JUDGED_AT = (0.1, 0.5, 0.9)
 
 
 def rounded_j(energy_j: float) -> float:
@@ -49,6 +49,18 @@ def margins(plans: Sequence[Plan], seed: int, draws: int) -> list[tuple[float, f
         return []
     found = evaluate_many(plans, seed, draws, JUDGED_AT)
     return [(float(row[MARGIN, 0]), float(row[ENOUGH, 1])) for row in found]
+
+
+def hold(plans: Sequence[Plan], seed: int, draws: int) -> list[bool]:
+    """Whether each plan passes: energy in nine days of ten, and power enough for what it asks in as many."""
+    if not plans:
+        return []
+    found = evaluate_many(plans, seed, draws, JUDGED_AT)
+    return [
+        rounded_j(float(row[UNPOWERED, 2])) <= 0.0
+        and (not plan.limited or verdict_of(float(row[MARGIN, 0]), float(row[ENOUGH, 1])) == "pass")
+        for plan, row in zip(plans, found, strict=True)
+    ]
 
 
 def influences(settled: SettledDay, seed: int, draws: int) -> tuple[Influence, ...]:

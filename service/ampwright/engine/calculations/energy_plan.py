@@ -128,6 +128,16 @@ class Plan:
         share[:, load] = 0.0
         return replace(self, share=share)
 
+    def with_gain(self, stop: int, gain_w: float) -> Plan:
+        """The plan with more power put into the store at one stop."""
+        return replace(
+            self,
+            stretches=tuple(
+                replace(item, gain_w=item.gain_w + gain_w) if item.is_work and item.stop == stop else item
+                for item in self.stretches
+            ),
+        )
+
     def shortened(self, ratio: float) -> Plan:
         """The plan with every stretch of work at this ratio of its length, and its counted work with it."""
         return replace(

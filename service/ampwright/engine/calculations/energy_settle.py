@@ -151,18 +151,14 @@ def _share(
     """How much of each load runs in each stretch.
 
     Counted work is spread evenly over the time at its stops; packs go on chargers one after the other, with taper.
-    Nothing runs on a source that is asleep.
+    What is asked of a source that is asleep stands here too, and is not fed.
     """
     share = np.zeros((len(stretches), len(loads.found)))
     work = {item.id: item for item in day.work}
     for j, rate in enumerate(loads.rates):
         (name,) = loads.running[j]
         counted = work.get(name)
-        at = [
-            g
-            for g, item in enumerate(stretches)
-            if item.is_work and item.awake > 0.0 and _runs(name, counted, stops[item.stop])
-        ]
+        at = [g for g, item in enumerate(stretches) if item.is_work and _runs(name, counted, stops[item.stop])]
         if counted is None:
             share[at, j] = rate
             continue

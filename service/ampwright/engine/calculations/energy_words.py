@@ -15,6 +15,8 @@ def said(value: float | None, unit: str) -> str:
         return said_energy(value)
     if unit == "l":
         return f"{two_digits(1000.0 * value)} l"
+    if unit == "h" and value < 2.0 * 3600.0:
+        return f"{two_digits(value / 60.0)} min"
     if unit == "h":
         return f"{two_digits(value / 3600.0)} h"
     if unit == "%":

@@ -144,7 +144,7 @@ def day_draws(
     kind : (figures,) [-], FREE, SHARE or SIGNED
     factor : (loads, 2) [-], places of the two figures whose product is a load [W]
     share : (stretches, loads) [-], how much of a load runs in a stretch of work
-    awake : (stretches,) [-], share of the time that the source is awake; a load in `share` is of the whole stretch
+    awake : (stretches,) [-], share of the time that the source is awake; at 0 nothing is fed, else all of a load
     is_work : (stretches,) [-], 1 work, 0 drive
     duration_s : (stretches,) [s]
     gain_w : (stretches,) [W], put into the store meanwhile, before the GAIN factor
@@ -241,7 +241,10 @@ def day_draws(
                     load_w += share[g, j] * v[factor[j, 0]] * v[factor[j, 1]]
                 asked_j += load_w * duration_s[g]
                 given = v[LIMIT] / load_w if load_w > v[LIMIT] else 1.0
-                if given < 1.0:
+                if awake[g] <= 0.0:
+                    given = 0.0
+                    load_w = 0.0
+                elif given < 1.0:
                     load_w = v[LIMIT]
                 load_j += load_w * duration_s[g]
                 if use_j.shape[0] > 0:
