@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 662d38299acb1982d3958b18fd8e645c021cdab3b5f0ef24287b13101d82f1e8. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 4852ccb9ab526e6bf460a5e3e850f584cc26c0150b02728dc2888ecad394f334. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
