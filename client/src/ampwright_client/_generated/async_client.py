@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 4852ccb9ab526e6bf460a5e3e850f584cc26c0150b02728dc2888ecad394f334. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations
@@ -2323,6 +2323,101 @@ class AsyncClient(AsyncTransport):
                 },
                 safe=True,
                 keeps=True,
+            ),
+            options,
+        )
+
+    @overload
+    async def list_hazards(
+        self, request: models.SafetyListRequest, /, *, options: CallOptions | None = None
+    ) -> models.SafetyListAnswer: ...
+    @overload
+    async def list_hazards(
+        self,
+        /,
+        *,
+        sources: list[models.SafetySource] | UnsetType = UNSET,
+        kits: list[models.MatrixKit] | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.SafetyListAnswer: ...
+    async def list_hazards(
+        self, request: models.SafetyListRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> models.SafetyListAnswer:
+        """List what of a fleet to look at.
+
+        Every kit on every source: tools that stay switched on without restart protection where power comes
+        back by itself, receptacles whose ground-fault protection nobody knows, engines of which nobody said
+        where they run. Each line names its clauses with their edition, and says whether all behind it was
+        stated or something was assumed on the safe side, and then how to find out. Without sources and kits
+        the whole catalogue release is looked at. Accept text/csv for a spreadsheet. An empty list is no proof
+        of safety: it asks these questions and no others.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return await self._answer(
+            Call[models.SafetyListAnswer](
+                "POST",
+                "/v1/safety-lists",
+                models.SafetyListAnswer,
+                body=body_of(models.SafetyListRequest, request, members),
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    async def list_hazards_csv(
+        self, request: models.SafetyListRequest, /, *, options: CallOptions | None = None
+    ) -> str: ...
+    @overload
+    async def list_hazards_csv(
+        self,
+        /,
+        *,
+        sources: list[models.SafetySource] | UnsetType = UNSET,
+        kits: list[models.MatrixKit] | UnsetType = UNSET,
+        code_basis: list[words.CodeBasis] | UnsetType = UNSET,
+        catalogue_release: int | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> str: ...
+    async def list_hazards_csv(
+        self, request: models.SafetyListRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
+    ) -> str:
+        """List what of a fleet to look at.
+
+        Every kit on every source: tools that stay switched on without restart protection where power comes
+        back by itself, receptacles whose ground-fault protection nobody knows, engines of which nobody said
+        where they run. Each line names its clauses with their edition, and says whether all behind it was
+        stated or something was assumed on the safe side, and then how to find out. Without sources and kits
+        the whole catalogue release is looked at. Accept text/csv for a spreadsheet. An empty list is no proof
+        of safety: it asks these questions and no others.
+
+        catalogue_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return await self._answer(
+            Call[str](
+                "POST",
+                "/v1/safety-lists",
+                str,
+                body=body_of(models.SafetyListRequest, request, members),
+                accept="text/csv",
+                safe=True,
             ),
             options,
         )

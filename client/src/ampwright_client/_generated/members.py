@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 4852ccb9ab526e6bf460a5e3e850f584cc26c0150b02728dc2888ecad394f334. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 4852ccb9ab526e6bf460a5e3e850f584cc26c0150b02728dc2888ecad394f334. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -269,6 +269,12 @@ __all__ = [
     "RuleLine",
     "RuleRow",
     "RunTime",
+    "SafetyCount",
+    "SafetyListAnswer",
+    "SafetyListError",
+    "SafetyListLine",
+    "SafetyListRequest",
+    "SafetySource",
     "SagFigure",
     "ScenarioChange",
     "ScenarioFault",
@@ -1531,6 +1537,40 @@ class RunTime(Struct, kw_only=True):
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
+class SafetyCount(Struct, kw_only=True):
+    """How many lines have a code."""
+
+    code: str
+    lines: int
+
+
+class SafetyListError(Struct, kw_only=True):
+    """A source or kit that could not be looked at, and why; the others were."""
+
+    id: str
+    errors: list[MatrixFault]
+
+
+class SafetyListLine(Struct, kw_only=True):
+    """One thing to look at: tools of `kit` on `source`, receptacles of a source, or an engine's place.
+
+    `stated`: all behind it was said; else something was assumed on the safe side, and `how_to_find_out` says what to
+    look for. `basis` names entries of the list's own basis."""
+
+    id: str
+    code: str
+    severity: Severity
+    source: str
+    kit: str | UnsetType = UNSET
+    parts: list[str]
+    pointers: list[str]
+    stated: bool
+    text: str
+    what_to_do: str
+    how_to_find_out: str | UnsetType = UNSET
+    basis: list[str] = []
+
+
 class SagFigure(Struct, kw_only=True):
     """The lowest voltage at a tool while another of its case starts, and how long it stays below nine tenths of plate.
 
@@ -2685,6 +2725,24 @@ class RuleLayerList(Answer, kw_only=True):
 
     items: list[RuleLayerRow]
     rules: list[RuleRow]
+
+
+class SafetyListAnswer(Answer, kw_only=True):
+    """Dangers first. `answer_digest` is SHA-256 over lines, errors and basis: it proves which list was given."""
+
+    lines: list[SafetyListLine]
+    counts: list[SafetyCount]
+    sources: int
+    kits: int
+    not_looked_at: list[SafetyListError] = []
+    basis: list[Basis] = []
+    notice: str
+    engine_version: str
+    catalogue_release: int | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
+    request_digest: str
+    answer_digest: str
 
 
 class SingleChange(Struct, kw_only=True):
@@ -3936,6 +3994,15 @@ class PlanCheck(Struct, kw_only=True):
     request_digest: str
 
 
+class SafetySource(Struct, kw_only=True):
+    """A source by inline document, catalogue entry or fleet unit, and where it will run, if that is known."""
+
+    id: str
+    "A name within its list: letters, digits, `-`, `_`, `.`."
+    source: AnySource
+    place: Place | UnsetType = UNSET
+
+
 class SourceComparisonRequest(Struct, kw_only=True):
     """Sources, kits and jobs. Each kit at each job is asked for on each source, and the sources are put in order."""
 
@@ -4036,3 +4103,17 @@ class OutletPlanAnswer(Answer, kw_only=True):
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+
+
+class SafetyListRequest(Struct, kw_only=True):
+    """Sources and kits to look at, every kit on every source.
+
+    Left out: all source units of the catalogue release, its kinds of source where it has no units; and all its kits."""
+
+    sources: list[SafetySource] | UnsetType = UNSET
+    kits: list[MatrixKit] | UnsetType = UNSET
+    code_basis: list[CodeBasis] | UnsetType = UNSET
+    catalogue_release: int | UnsetType = UNSET
+    "Number of a catalogue release, from 1."
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
