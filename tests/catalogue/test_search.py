@@ -6,7 +6,7 @@ import threading
 from collections.abc import Iterator
 
 import pytest
-from ampwright.catalogue import search
+from ampwright.catalogue import search_plan
 from ampwright.catalogue.database import Database
 from ampwright.catalogue.facets import reindex, words_of
 from ampwright.catalogue.faults import BadValue
@@ -104,10 +104,10 @@ def test_every_way_to_read_a_page_gives_the_same(
 
     expected = found()
     assert sum(map(len, expected)) > 50
-    monkeypatch.setattr(search, "FEW", few)
-    search._count_statement.cache_clear()
+    monkeypatch.setattr(search_plan, "FEW", few)
+    search_plan._survey.cache_clear()
     assert found() == expected
-    search._count_statement.cache_clear()
+    search_plan._survey.cache_clear()
 
 
 def test_a_line_tells_the_head(filled: Database) -> None:
