@@ -40,6 +40,7 @@ from ampwright.api import (
     source_units,
     stop_diagnoses,
     tool_profiles,
+    verdict_changes,
 )
 from ampwright.api.admission import CancelledWorkError, share_the_interpreter
 from ampwright.api.body import ClientLeftError
@@ -68,6 +69,7 @@ RESOURCES: tuple[Operations, ...] = (
     energy_budget_batches.operations,
     source_comparisons.operations,
     safety_lists.operations,
+    verdict_changes.operations,
     cord_sizings.operations,
     outlet_plans.operations,
     stop_diagnoses.operations,

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 fc39677ca0990daa991cc25de5222b7163624ac95baeb3ffb38065116f56f8f2. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -469,6 +469,58 @@ class Client(Transport):
                 models.SourceComparisonLine,
                 body=body_of(models.SourceComparisonRequest, request, members),
                 accept="application/x-ndjson",
+                safe=True,
+            ),
+            options,
+        )
+
+    @overload
+    def compare_verdicts(
+        self, request: models.VerdictChangesRequest, /, *, options: CallOptions | None = None
+    ) -> models.VerdictChangesAnswer: ...
+    @overload
+    def compare_verdicts(
+        self,
+        /,
+        *,
+        from_release: int,
+        to_release: int,
+        sources: list[models.MatrixSource],
+        kits: list[models.MatrixKit],
+        jobs: list[models.MatrixJob] | UnsetType = UNSET,
+        rows: models.RowRange | UnsetType = UNSET,
+        withdrawals_as_of: str | UnsetType = UNSET,
+        options: CallOptions | None = None,
+    ) -> models.VerdictChangesAnswer: ...
+    def compare_verdicts(
+        self,
+        request: models.VerdictChangesRequest | None = None,
+        /,
+        *,
+        options: CallOptions | None = None,
+        **members: Any,
+    ) -> models.VerdictChangesAnswer:
+        """Compare the verdicts of two releases.
+
+        Every kit on every source at every job is validated against both releases, and the rows whose verdict
+        differs are told: what got worse first, with the documents behind the row whose revisions differ, and
+        in which figures. Up to 600 rows a call; ask for some by `rows`.
+
+        from_release : Number of a catalogue release, from 1.
+        to_release : Number of a catalogue release, from 1.
+        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
+        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
+        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
+        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        """
+        return self._answer(
+            Call[models.VerdictChangesAnswer](
+                "POST",
+                "/v1/verdict-changes",
+                models.VerdictChangesAnswer,
+                body=body_of(models.VerdictChangesRequest, request, members),
                 safe=True,
             ),
             options,

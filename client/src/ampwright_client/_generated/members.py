@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 fc39677ca0990daa991cc25de5222b7163624ac95baeb3ffb38065116f56f8f2. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

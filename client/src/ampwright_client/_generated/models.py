@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 fc39677ca0990daa991cc25de5222b7163624ac95baeb3ffb38065116f56f8f2. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -58,6 +58,7 @@ from ampwright_client._generated.words import (
     SupplementaryProtectorStandard,
     Switch,
     Technology,
+    Turned,
     Unit,
     Verdict,
     Waveform,
@@ -153,6 +154,7 @@ __all__ = [
     "EnergyUse",
     "EngineGenerator",
     "EngineGeneratorDocument",
+    "EntryBehind",
     "EntryPage",
     "EntryRow",
     "Estimates",
@@ -335,7 +337,11 @@ __all__ = [
     "UsedWeights",
     "Vehicle",
     "VehicleDocument",
+    "VerdictChange",
+    "VerdictChangesAnswer",
+    "VerdictChangesRequest",
     "VerdictCounts",
+    "VerdictIn",
     "Verdicts",
     "WayHome",
     "WayToPosition",
@@ -756,6 +762,16 @@ class EnergyBatchProgress(Struct, kw_only=True, tag_field="kind", tag="progress"
     """Nothing is wrong, rows only take long. `rows` have been made."""
 
     rows: int
+
+
+class EntryBehind(Struct, kw_only=True):
+    """A document that the row uses and that differs between the releases; a revision that is left out is not there."""
+
+    kind: str
+    entry: str
+    old_revision: int | UnsetType = UNSET
+    new_revision: int | UnsetType = UNSET
+    differences: list[str] = []
 
 
 class EntryRow(Struct, kw_only=True):
@@ -1932,6 +1948,16 @@ class VerdictCounts(Struct, kw_only=True):
     without_answer: int
 
 
+class VerdictIn(Struct, kw_only=True):
+    """What one release makes of a row: as POST /v1/kit-validations tells it."""
+
+    verdict: Verdict | UnsetType = UNSET
+    sentence: str | UnsetType = UNSET
+    finding: CellFinding | UnsetType = UNSET
+    load_check_digest: str | UnsetType = UNSET
+    errors: list[MatrixFault] = []
+
+
 class Verdicts(Struct, kw_only=True):
     """Three verdicts and the worst of them. `code` is left out where the request asks for no rule layer."""
 
@@ -2980,6 +3006,34 @@ class TripCurve(Struct, kw_only=True):
     standard: str
     rating_a: float
     points: list[TripPoint] = []
+
+
+class VerdictChange(Struct, kw_only=True):
+    """A kit on a source at a job whose verdict is another in the newer release, and what differs behind it.
+
+    `entries` empty: the withdrawals or what stands beside the references made it, not a revision."""
+
+    id: str
+    job: str
+    kit: str
+    source: str
+    turned: Turned
+    before: VerdictIn
+    after: VerdictIn
+    entries: list[EntryBehind] = []
+
+
+class VerdictChangesAnswer(Answer, kw_only=True):
+    """The rows whose verdict changed, what got worse first; and how many did not."""
+
+    changes: list[VerdictChange]
+    unchanged: int
+    rows_in_all: int
+    from_release: int
+    to_release: int
+    notice: str
+    engine_version: str
+    request_digest: str
 
 
 class WordListRow(Struct, kw_only=True):
@@ -4041,6 +4095,21 @@ class StopDiagnosisRequest(Struct, kw_only=True):
     shift: str | UnsetType = UNSET
     "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
     stopped: Stop
+
+
+class VerdictChangesRequest(Struct, kw_only=True):
+    """Kits, sources and jobs as for a kit validation, and the two releases between which they are compared."""
+
+    from_release: int
+    "Number of a catalogue release, from 1."
+    to_release: int
+    "Number of a catalogue release, from 1."
+    sources: list[MatrixSource]
+    kits: list[MatrixKit]
+    jobs: list[MatrixJob] | UnsetType = UNSET
+    rows: RowRange | UnsetType = UNSET
+    withdrawals_as_of: str | UnsetType = UNSET
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
 
 
 class EnergyBudgetBatchRequest(Struct, kw_only=True):

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e1f12be4225f778410c2f4ab2e9f1b0a0b308a16f175d742a70320928d5bc874. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 fc39677ca0990daa991cc25de5222b7163624ac95baeb3ffb38065116f56f8f2. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -54,6 +54,7 @@ __all__ = [
     "SupplementaryProtectorStandard",
     "Switch",
     "Technology",
+    "Turned",
     "Unit",
     "Verdict",
     "Waveform",
@@ -169,6 +170,7 @@ if TYPE_CHECKING:
     SupplementaryProtectorStandard: TypeAlias = Literal["ul_1077", "iec_60934"]
     Switch: TypeAlias = Literal["positive_on_off", "momentary_lock_on", "constant_pressure", "automatic", "always_on"]
     Technology: TypeAlias = Literal["avr", "capacitor_regulated", "inverter"]
+    Turned: TypeAlias = Literal["better", "worse", "answered", "no_longer_answered"]
     Unit: TypeAlias = Literal[
         "cut",
         "hole",
@@ -240,6 +242,7 @@ else:
     SupplementaryProtectorStandard = str
     Switch = str
     Technology = str
+    Turned = str
     Unit = str
     Verdict = str
     Waveform = str
