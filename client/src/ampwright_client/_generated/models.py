@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 fc39677ca0990daa991cc25de5222b7163624ac95baeb3ffb38065116f56f8f2. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 26d12cbaacd6656beb2900e6a245c5d785f36cff495fc7735687fdd3747d0257. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
