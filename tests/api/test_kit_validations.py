@@ -264,6 +264,12 @@ def test_people_and_tools_that_stay_off(client: TestClient[Any]) -> None:
     ]
 
 
+def test_a_job_without_cases_is_answered_like_the_load_check(client: TestClient[Any]) -> None:
+    row = one_row(client, GENERATOR, {"tools": [{"id": "h", **HEATER}]}, cases=[])
+    assert row["verdict"] == "unknown"
+    assert row["errors"] == []
+
+
 def test_which_other_source_would_do(client: TestClient[Any]) -> None:
     weak = {**GENERATOR, "running": "500 VA"}
     rows = ask(

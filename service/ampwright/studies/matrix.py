@@ -274,7 +274,7 @@ class Matrix:
             missing = tuple(name for name in running if name not in there)
             gone = with_followers({*missing, *left_out}, content)
             left = [case for case in (_reduced(case, gone) for case in job.cases) if case.running]
-            if not left:
+            if job.cases and not left:
                 return None, missing, frozenset()
             members["cases"] = left
             wanted = with_leaders({name for name in running if name in there and name not in gone}, content)
