@@ -24,6 +24,7 @@ SOURCES: tuple[dict[str, Any], ...] = (
     {"kind": "vehicle", "voltage": "120 V", "limits": [{"id": "L", "response": "current_limiting"}]},
     {"kind": "vehicle", "voltage": "120 V"},
     {"kind": "engine_generator", "voltage": "120 V", "running": "5000 W"},
+    {"kind": "engine_generator", "voltage": "120 V", "running": "4000 W", "technology": "capacitor_regulated"},
     {"kind": "site_supply", "voltage": "230 V", "fault_current": "300..2000 A", "earthing": "tn_s"},
     {"kind": "battery_station", "voltage": "48 V DC"},
 )
@@ -76,25 +77,29 @@ def not_worse(better: RowEvaluation, worse: RowEvaluation) -> None:
     """Every rule, and the whole, is met by `better` at least as well."""
     assert ORDER.index(better.verdict) <= ORDER.index(worse.verdict), (better.run.id, worse.run.id)
     # A long thin cord holds a start's current down, so that more copper may open a breaker. What no cord mends, because
-    # the tool straight in the receptacle fares as badly, is told once for all and is none of a run's rules.
+    # the tool straight in the receptacle fares as badly, is told once for all and is none of a run's rules. Nor does a
+    # thin cord get credit for keeping up a set that less cord brings down: both are in the verdicts compared here.
     verdicts = {(line.code, line.load_state): line.verdict for line in better.lines if line.limit_from != STRAIGHT_IN}
     collapsed = {line.load_state for line in worse.lines if line.code == "voltage_collapse"}
     for line in worse.lines:
         found = verdicts.get((line.code, line.load_state))
         # where the worse one collapses its figures say nothing, and a table ends where it ends
-        state = "heavy" if line.load_state == "duty" else line.load_state  # a duty is on at the heavy current
+        # a duty is on at the heavy current; a short meets copper as warm as the work has made it
+        state = {"duty": "heavy", None: "working" if line.code == "fault_clearing" else None}.get(
+            line.load_state, line.load_state
+        )
         if found is not None and (state not in collapsed or line.code == "voltage_collapse"):
             assert ORDER.index(found) <= ORDER.index(line.verdict), (line.code, line.load_state, worse.run.id)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=300, deadline=None)
 @given(requests())
 def test_more_copper_is_never_worse(request: dict[str, Any]) -> None:
     for thin, thick in pairwise(rows_of(request)):
         not_worse(thick, thin)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=300, deadline=None)
 @given(requests(), st.integers(min_value=1, max_value=99))
 def test_shorter_is_never_worse(request: dict[str, Any], percent: int) -> None:
     metres = float(request["distance"].removesuffix(" m")) * percent / 100.0

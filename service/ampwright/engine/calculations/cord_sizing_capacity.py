@@ -32,7 +32,6 @@ _OF_CHECK = {
     "voltage_does_not_match": ("plugs", "", "", ""),
 }
 _BASIS = {
-    "cord_current": (("ul-817_marked", None),),
     "tool_voltage": (("nema-mg-1_12-44", None),),
 }
 

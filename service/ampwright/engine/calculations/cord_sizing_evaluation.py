@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.code_rules import deciding_layers
@@ -11,6 +11,7 @@ from ampwright.engine.calculations.cord_sizing_code import conductor_lines, guid
 from ampwright.engine.calculations.cord_sizing_fault import fault_lines
 from ampwright.engine.calculations.cord_sizing_full_voltage import at_full_voltage
 from ampwright.engine.calculations.cord_sizing_heat import coiled_lines, device_lines, duty_lines
+from ampwright.engine.calculations.cord_sizing_less_cord import with_less_cord
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import SolvedRun, solve_runs, summed
 from ampwright.engine.calculations.cord_sizing_question import CordQuestion, Run
@@ -101,11 +102,17 @@ def evaluate(
     ledger = Ledger(flipped)
     layers = deciding_layers(question.site)
     solved = solve_runs(question.site, runs, ledger, with_needs=all_lines)
-    rows = tuple(_row(question, one, layers, all_lines) for one in solved)
+    rows = tuple(_row(question, one, layers, all_lines, with_less_cord(question.site, one, flipped)) for one in solved)
     return SizingEvaluation(ledger.assumptions, rows)
 
 
-def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all_lines: bool) -> RowEvaluation:
+def _row(
+    question: CordQuestion,
+    solved: SolvedRun,
+    layers: tuple[str, ...],
+    all_lines: bool,
+    less_cord: Mapping[str, str],
+) -> RowEvaluation:
     length = summed([cord.length_m for cord in solved.cords])
     found: list[Line] = []
     if question.distance_m is not None and solved.run.kind != "size":
@@ -117,7 +124,7 @@ def _row(question: CordQuestion, solved: SolvedRun, layers: tuple[str, ...], all
         told = line.code == "copper_temperature" and bool(duty)
         found.append(replace(line, advisory=True) if told else line)
     found += duty
-    found += start_lines(solved)
+    found += start_lines(solved, less_cord)
     found += usage_lines(question.site, solved)
     if full is not None:
         found += fault_lines(solved, full, layers)

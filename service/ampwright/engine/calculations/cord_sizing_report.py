@@ -20,8 +20,8 @@ from ampwright.engine.calculations.cord_sizing_result import (
     CordSizingResult,
 )
 from ampwright.engine.calculations.cord_sizing_rows import LeanedOn, basis_of, choice_of, line_of, row_of
-from ampwright.engine.calculations.cord_sizing_start import NOT_ASSESSED, start_of
-from ampwright.engine.calculations.finding_code import FindingCode
+from ampwright.engine.calculations.cord_sizing_start import NOT_ASSESSED, open_start_line, start_of
+from ampwright.engine.calculations.finding_code import FindingCode, tables_of
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.load_check_report import QUIET
 from ampwright.engine.calculations.load_check_result import AssumptionResult, Finding, Verdicts
@@ -30,6 +30,7 @@ from ampwright.engine.calculations.wording import with_unit
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.pointers import in_document_order
+from ampwright.engine.site.settled import SettledCord
 
 SMALL_V = 60.0  # below it whole volts would hide the difference that matters, as on 12 and 48 V
 SEVERITIES = ("danger", "caution", "info")
@@ -70,11 +71,13 @@ def report(
     straight = tuple(_lifted(line, waits.one.get(here)) for line in row.straight)
     supply = (*straight, *ground_fault_lines(question.site, row.solved, layers), *_withdrawn(withdrawn))
     told = [line for line in (*row.lines, *supply) if line.verdict != "pass" and line.finding is not None]
+    if (open_start := open_start_line(row.solved)) is not None:
+        told.append(open_start)
     if not named:
         told.append(_nothing_passes(base.rows, focus, assumed_length=question.distance_m is None))
     ordered = _ordered(base.assumptions, waits, base.rows)
     names = {item.key: f"a{n}" for n, item in enumerate(ordered, start=1)}
-    findings = _findings(told, layers, leaned_on)
+    findings = _findings(told, row.solved.cords, layers, leaned_on)
     starts_open = any(start_of(item.solved).figure.outcome == NOT_ASSESSED for item in base.rows)
     not_assessed = ("start",) if starts_open else ()
     capacity, safety, code = (_aspect(row, supply, name, waits.of_row(focus)) for name in ASPECTS)
@@ -169,7 +172,9 @@ def code_of(finding: str) -> FindingCode:
     return FINDING_CODES[finding]
 
 
-def _findings(told: Sequence[Line], layers: tuple[str, ...], leaned_on: LeanedOn) -> tuple[Finding, ...]:
+def _findings(
+    told: Sequence[Line], cords: tuple[SettledCord, ...], layers: tuple[str, ...], leaned_on: LeanedOn
+) -> tuple[Finding, ...]:
     """One finding for each code and place, its worst line."""
     first: dict[tuple[str, str], Line] = {}
     for line in told:
@@ -177,7 +182,7 @@ def _findings(told: Sequence[Line], layers: tuple[str, ...], leaned_on: LeanedOn
         held = first.get(key)
         if held is None or worst((held.verdict, line.verdict)) != held.verdict:
             first[key] = line
-    found = [_finding(line, layers, leaned_on) for line in first.values()]
+    found = [_finding(line, cords, layers, leaned_on) for line in first.values()]
     found.sort(
         key=lambda item: (
             SEVERITIES.index(item.severity),
@@ -189,7 +194,7 @@ def _findings(told: Sequence[Line], layers: tuple[str, ...], leaned_on: LeanedOn
     return tuple(found)
 
 
-def _finding(line: Line, layers: tuple[str, ...], leaned_on: LeanedOn) -> Finding:
+def _finding(line: Line, cords: tuple[SettledCord, ...], layers: tuple[str, ...], leaned_on: LeanedOn) -> Finding:
     code = code_of(line.finding or "")
     severity = code.severity
     if severity == "danger" and line.verdict in ("marginal", "unknown"):
@@ -208,7 +213,13 @@ def _finding(line: Line, layers: tuple[str, ...], leaned_on: LeanedOn) -> Findin
         line.figure if shown is not None else None,
         shown,
         line.limit if shown is not None else None,
-        basis_of(line, layers, leaned_on, (*((key, None) for key in code.basis),), code.rules),
+        basis_of(
+            line,
+            layers,
+            leaned_on,
+            (*((key, None) for key in tables_of(code, [key for cord in cords for key, _ in cord.basis])),),
+            code.rules,
+        ),
     )
 
 

@@ -1,10 +1,13 @@
 """Does the tool still start at the end of this run, and what does switching it on cost along the way?
 
 The start is the load check's own (starts.py), judged by its own rules (start_checks.py): a start in time, behind
-source, wiring and cold copper, with nothing else running. What already fails plugged straight into the receptacle is
-not the cord's to mend: it is told once, for all candidates, and a run's own line is advisory there, as a long thin cord
-that holds a start's current down is not chosen for keeping a breaker closed. Where a start is not worked out in time
-(direct current) the figures are those of a rotor at rest, as far as the plate tells, and the outcome is `not_assessed`.
+source, wiring and cold copper, with nothing else running. A run is judged by what it adds over plugging straight into
+the receptacle: what already fails there is not the cord's to mend, is told once for all candidates, and a run's own
+line that is no worse is advisory. Nor is a long thin cord chosen for holding a start's current down: neither for
+keeping a breaker closed, nor for keeping up a set that less cord brings down (cord_sizing_less_cord.py). Where a start
+is not worked out in time (direct current: the stall current is volts over the winding's resistance, which no plate
+gives, against a limit of the source that nobody states) the figures are those of a rotor at rest, as far as the plate
+tells, and the outcome is `not_assessed`.
 
 Source: starts.py; volts lost b I (R cos phi + X sin phi) of IEC 60364-5-52 annex G; power factor 0.5 to 0.8 at
 standstill is common practice, no source.
@@ -13,6 +16,7 @@ standstill is common practice, no source.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.capacity_rules import Check
@@ -25,7 +29,7 @@ from ampwright.engine.calculations.start_checks import start_checks
 from ampwright.engine.calculations.start_figures import NOT_ASSESSED, figure_of
 from ampwright.engine.calculations.start_needs import StartNeed
 from ampwright.engine.calculations.starts import ToolStart
-from ampwright.engine.calculations.verdicts import ORDER
+from ampwright.engine.calculations.verdicts import ORDER, worst
 from ampwright.engine.physics.conductor_impedance import FLEXIBLE_CORD_REACTANCE_OHM_PER_M
 from ampwright.engine.physics.cord_heating import copper_resistance_ratio
 from ampwright.engine.site.band import Band
@@ -34,6 +38,7 @@ from ampwright.engine.site.settled import Placement
 
 NO_START = "no_start"
 STRAIGHT_IN = "straight_in"
+LESS_CORD = "less_cord"
 STANDSTILL_POWER_FACTOR = Band(0.5, 0.65, 0.8)
 
 _CODES = {
@@ -55,23 +60,109 @@ class RunStart:
     voltage_v: Band | None = None
 
 
-def start_lines(solved: SolvedRun) -> tuple[Line, ...]:
-    """Whether the tool starts at the end of the run, in time, and what happens if not; () without a start in time."""
-    straight = _checks(solved, solved.straight)
+def start_lines(solved: SolvedRun, less_cord: Mapping[str, str] | None = None) -> tuple[Line, ...]:
+    """Whether the tool starts at the end of the run, in time, and what happens if not; () without a start in time.
+
+    less_cord : the worst verdicts of starts with less cord in between, where the run may not be credited with more.
+    """
+    straight = straight_verdicts(solved)
+    checks = _checks(solved, solved.at)
     found: list[Line] = []
-    for code, check in _checks(solved, solved.at).items():
-        line = _line(solved, solved.at, code, check)
-        at_best = straight[code].verdict if code in straight else "pass"
-        if check.verdict != "pass" and ORDER.index(check.verdict) <= ORDER.index(at_best):
+    for code in (*checks, *(code for code in less_cord or () if code not in checks)):
+        own = checks[code].verdict if code in checks else "pass"
+        less = (less_cord or {}).get(code, "pass")
+        if ORDER.index(less) > ORDER.index(own):
+            line = _credited(solved, code, less)
+        else:
+            line = _line(solved, solved.at, code, checks[code])
+        if line.verdict != "pass" and ORDER.index(line.verdict) <= ORDER.index(_at_best(code, straight)):
             line = replace(line, advisory=True, finding=None, limit_from=STRAIGHT_IN)
         found.append(line)
     return tuple(found)
+
+
+def _at_best(code: str, straight: Mapping[str, str]) -> str:
+    """What of a line is there already without any cord.
+
+    A tool that barely starts, or not, is no worse for starting late. A motor that may stand still at its worst only is
+    what an unsure start is: its finding says to switch it off. One that stands still at the typical estimate is not.
+    """
+    start = worst((straight.get("start", "pass"), straight.get("start_time", "pass")))
+    if code != "stalled_motor":
+        return start
+    return worst((straight.get(code, "pass"), "pass" if start == "pass" else "marginal"))
+
+
+def straight_verdicts(solved: SolvedRun) -> dict[str, str]:
+    """Line codes of the start straight in the receptacle with their verdicts; what passes is left out."""
+    return _verdicts(_checks(solved, solved.straight))
+
+
+def verdicts_of(solved: SolvedRun) -> dict[str, str]:
+    """The same of the start at the end of the run, before anything is credited or held against it."""
+    return _verdicts(_checks(solved, solved.at))
+
+
+def _verdicts(checks: Mapping[str, Check]) -> dict[str, str]:
+    return {code: check.verdict for code, check in checks.items() if check.verdict != "pass"}
+
+
+# line code -> the finding that tells it, its aspect, what it says
+_WITH_LESS = {
+    "start": ("does_not_start", "capacity", "with less cord in between it stands still, and this one is no surer"),
+    "start_time": ("starts_slowly", "capacity", ""),
+    "stalled_motor": ("stalls_without_trip", "safety", ""),
+}
+
+
+def _credited(solved: SolvedRun, code: str, verdict: str) -> Line:
+    """A line that is worse with less cord in between."""
+    finding, aspect, text = _WITH_LESS[code]
+    if code == "start" and verdict == "marginal":
+        finding, text = "starts_only_if", "the source bears it, and less cord in between makes that harder"
+    one = _start(solved, solved.at)
+    return Line(
+        code,
+        aspect,
+        verdict,
+        solved.placement.tool.pointer,
+        solved.tool,
+        finding=finding,
+        side="",
+        limit_from=LESS_CORD,
+        outcome=one.outcomes[1] if one is not None else None,
+        value_text=text,
+    )
 
 
 def straight_lines(solved: SolvedRun) -> tuple[Line, ...]:
     """The same of the tool plugged straight into the run's receptacle: what no cord mends."""
     return tuple(
         _line(solved, solved.straight, code, check) for code, check in _checks(solved, solved.straight).items()
+    )
+
+
+def open_start_line(solved: SolvedRun) -> Line | None:
+    """Why nothing is said of the start; None where something is."""
+    if start_of(solved).figure.outcome != NOT_ASSESSED:
+        return None
+    direct = solved.site.source.source.supply.kind == "dc"
+    why = (
+        "on direct current the resistance of its winding and the limit of the source decide, and no plate gives them"
+        if direct
+        else "nothing is known of its start"
+    )
+    return Line(
+        "start",
+        "capacity",
+        "unknown",
+        solved.placement.tool.pointer,
+        solved.tool,
+        finding="start_not_assessed",
+        advisory=True,
+        side="",
+        outcome=NOT_ASSESSED,
+        value_text=why,
     )
 
 
@@ -193,4 +284,4 @@ def _by_number(values: list[float]) -> Band:
     return Band(low, middle, high)
 
 
-__all__ = ["NOT_ASSESSED", "NO_START", "RunStart", "start_lines", "start_of", "straight_lines"]
+__all__ = ["NOT_ASSESSED", "NO_START", "RunStart", "open_start_line", "start_lines", "start_of", "straight_lines"]

@@ -8,7 +8,10 @@ Not here: the codes themselves (finding_codes.py, site_finding_codes.py, code_fi
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+MARKS = "ul-817_marked"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,3 +92,11 @@ def code_caution(
 def code_info(text: str, todo: str, rules: tuple[str, ...], figure: str | None = None, *, meaning: str) -> FindingCode:
     """A rule that sizes, or that applies by analogy: told, never failed."""
     return FindingCode("info", "code", text, todo, "pass", figure, (), meaning, rules)
+
+
+def tables_of(code: FindingCode, of_cords: Sequence[str]) -> tuple[str, ...]:
+    """Citations behind a finding of some kind; the marks of listed sets only where a cord's rating is such a mark.
+
+    of_cords : citations that the capacity of the cords it is about leans on.
+    """
+    return tuple(key for key in code.basis if key != MARKS or MARKS in of_cords)

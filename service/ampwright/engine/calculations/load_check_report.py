@@ -12,6 +12,7 @@ from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.crew_card_trip import trip_told
+from ampwright.engine.calculations.finding_code import tables_of
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing
 from ampwright.engine.calculations.load_check_figures import PlainFigures, case_row
@@ -270,7 +271,11 @@ def _finding(
         check.limit,
         (
             # a whole document stands in only where no clause of a layer asked for does
-            *(leaned_on.refer(key) for key in code.basis if not (behind and key.startswith("clauses_"))),
+            *(
+                leaned_on.refer(key)
+                for key in tables_of(code, [b for c in settled.cords if c.pointer == check.pointer for b, _ in c.basis])
+                if not (behind and key.startswith("clauses_"))
+            ),
             *(leaned_on.refer_clause(clause) for clause in behind),
         ),
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from ampwright.engine.calculations.finding_code import FindingCode
 from ampwright.engine.calculations.finding_code import capacity as _capacity
 from ampwright.engine.calculations.finding_code import danger as _danger
+from ampwright.engine.calculations.finding_code import info as _info
 
 START_FINDING_CODES: dict[str, FindingCode] = {
     "stalls_without_trip": _danger(
@@ -26,9 +27,17 @@ START_FINDING_CODES: dict[str, FindingCode] = {
     ),
     "starts_only_if": _capacity(
         "{subject} starts only if {value_text}.",
-        "Ask the source's maker for its overload and how long it lasts, or try it once with nothing else running.",
+        "Ask whoever knows the source, the maker of a set or the electrician of a site, what current it gives for some "
+        "seconds, or try it once with nothing else running; if {subject} does not come up to speed within a few "
+        "seconds, switch it off at the tool.",
         "source_must_give_a",
         meaning="A tool gets to its speed by the usual estimate, but not where everything is at its worst.",
+    ),
+    "start_not_assessed": _info(
+        "Whether {subject} starts is not worked out here: {value_text}.",
+        "Try it once with nothing else running; if {subject} does not come up to speed within a few seconds, switch it "
+        "off at the tool.",
+        meaning="A tool has a start that could fail, and nothing here can say whether it does.",
     ),
     "start_trips": _capacity(
         "Switching {subject} on {value_text} the breaker of the circuit {limit_text}.",
