@@ -112,6 +112,8 @@ _TEXTS = {
     "smallest_if_unrolled": "Laid out its whole length, the smallest is",
     "careful": "A careful person lays it out and brings",
 }
+CHOICES = tuple(code for code in _TEXTS if code != "use_if")
+"""Every code of a choice."""
 
 
 def _named(code: str, item: Candidate) -> NamedChoice:

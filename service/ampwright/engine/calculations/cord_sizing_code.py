@@ -120,7 +120,7 @@ def guidance_line(solved: SolvedRun) -> Line | None:
         advisory=True,
         cord=0,
         outcome=guided.size.replace(" ", "_").lower(),
-        value_text=size,
+        value_text=f"{size} is thinner" if solved.run.kind == "size" else f"{solved.run.id} is {size}",
         limit_text=guided.size,
         basis=((guided.citation, guided.status),),
         side="",

@@ -19,7 +19,7 @@ from functools import lru_cache
 from ampwright.engine.calculations.circuit_trip import protective_device
 from ampwright.engine.calculations.cord_heat import cord_time_constants_s
 from ampwright.engine.calculations.cord_sizing_full_voltage import FullVoltage
-from ampwright.engine.calculations.cord_sizing_heat import highest_rating_a
+from ampwright.engine.calculations.cord_sizing_heat import highest_rating_a, plug_fuse_a, usual_standard
 from ampwright.engine.calculations.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing_network import WORKING, SolvedRun
 from ampwright.engine.physics.conductor_impedance import FLEXIBLE_CORD_REACTANCE_OHM_PER_M
@@ -160,9 +160,7 @@ def device_before(solved: SolvedRun) -> tuple[Device, bool]:
     stated = protective_device(circuit.device, rating)
     if stated is not None:
         return stated, True
-    if solved.site.source.leg_voltage_v > 150.0 or solved.site.source.source.supply.kind == "centre_tapped":
-        return Device("iec_60898_1", rating, "C"), False
-    return Device("ul_489", rating), False
+    return Device("iec_60898_1", rating, "C") if usual_standard(solved) != "ul_489" else Device("ul_489", rating), False
 
 
 def bears_s(solved: SolvedRun, warm_c: tuple[float, ...], current_a: float) -> float:
@@ -201,12 +199,13 @@ def clearing_line(solved: SolvedRun, warm_c: tuple[float, ...]) -> Line:
 
 def _clearing(solved: SolvedRun, loop: FaultLoop, warm_c: tuple[float, ...]) -> Line:
     device, stated = device_before(solved)
+    fuse = plug_fuse(solved)
     currents = _between(loop)
-    opens = [_magnetic_s(device, _opens_s(device, amps)) for amps in currents]
+    opens = [min(_magnetic_s(device, _opens_s(device, amps)), _fuse_opens_s(fuse, amps)) for amps in currents]
     bears = [bears_s(solved, warm_c, amps) for amps in currents]
     protected = solved.site.source.receptacles[solved.placement.receptacle].ground_fault not in (None, "none")
     unsafe = [n for n in range(len(currents)) if opens[n] > bears[n]]
-    stated = stated and _source_is_known(solved)
+    stated = (stated or fuse is not None) and _source_is_known(solved)
     advisory, finding = False, "fault_not_cleared"
     if not unsafe:
         verdict, outcome = "pass", "device_opens" if min(opens) < math.inf else "cord_bears_it"
@@ -240,8 +239,30 @@ def _clearing(solved: SolvedRun, loop: FaultLoop, warm_c: tuple[float, ...]) -> 
         value_text=_amps_text(loop),
         limit_text=by_earth,
         rules=("disconnection_time", "set_earthing"),
-        basis=(("iec-60898-1_t7" if device.standard == "iec_60898_1" else "ul-489_points", None),),
+        basis=tuple(
+            (_CITATIONS[item.standard], None) for item in (device, fuse) if item and item.standard in _CITATIONS
+        ),
     )
+
+
+# the table that a device's points are copies of; of gG fuses none is held
+_CITATIONS = {
+    "iec_60898_1": "iec-60898-1_t7",
+    "ul_489": "ul-489_points",
+    "ul_1077": "ul-1077_points",
+    "iec_60934": "iec-60934_points",
+    "bs_1362": "bs-1362_points",
+}
+
+
+def _fuse_opens_s(fuse: Device | None, current_a: float) -> float:
+    return math.inf if fuse is None else _opens_s(fuse, current_a)
+
+
+def plug_fuse(solved: SolvedRun) -> Device | None:
+    """The fuse in the plug of the first cord, the largest it may be; None where its pattern has none."""
+    rating = plug_fuse_a(solved)
+    return None if rating is None else Device("bs_1362", rating)
 
 
 def _share(opens_s: float, bears_s: float) -> float:
@@ -297,7 +318,9 @@ def _disconnection(solved: SolvedRun, loop: FaultLoop, layers: tuple[str, ...]) 
         verdict, outcome, value = "pass", "residual_current_device", None
     else:
         device, stated = device_before(solved)
-        opens = _opens_s(device, loop.smallest_a)
+        fuse = plug_fuse(solved)
+        stated = stated or fuse is not None
+        opens = min(_opens_s(device, loop.smallest_a), _fuse_opens_s(fuse, loop.smallest_a))
         value = _seconds(opens) if opens < math.inf else None
         outcome = "device_opens" if value is not None else "nothing_opens"
         advisory = not stated or not _source_is_known(solved)

@@ -28,7 +28,8 @@ CORD_SIZING_FINDING_CODES: dict[str, FindingCode] = {
     ),
     "fault_clearing_unknown": caution(
         "A dead short at the far end of {subject} draws {value_text}; it is not known what opens then.",
-        "Ask the maker what the source does in a dead short; use a receptacle with ground-fault protection.",
+        "Ask the maker of the source, or the electrician of the site, what opens in a dead short; use a receptacle "
+        "with ground-fault protection.",
         "marginal",
         meaning="It is not known whether the source shuts down, or a device opens, when the end of a run is shorted.",
         rules=("disconnection_time", "set_earthing"),
@@ -108,7 +109,7 @@ CORD_SIZING_FINDING_CODES: dict[str, FindingCode] = {
     "guidance_names_thicker": FindingCode(
         "info",
         "capacity",
-        "The guidance for portable tools names {limit_text} for this plate and length; {subject} is {value_text}.",
+        "The guidance for portable tools names {limit_text} for this plate and length; {value_text}.",
         "Use the thicker one where there is a choice.",
         "pass",
         None,

@@ -3,8 +3,8 @@
 The breaker does not protect a cord: a listed set is protected only within its listing (NFPA 70 240.5(B)), so the load
 is held against the cord, and what the cord would see before the device acts is told beside it, at the highest rating
 that the device may plausibly have.
-Source: engine/physics/cord_heating_course; UL 489 (135 % within the hour), IEC 60898-1 (145 %); NFPA 70 table
-210.21(B)(3): a 15 A receptacle may stand on a 20 A circuit.
+Source: engine/physics/cord_heating_course; the standards' own points through engine/standards/breaker_points; NFPA 70
+table 210.21(B)(3): a 15 A receptacle may stand on a 20 A circuit.
 """
 
 from __future__ import annotations
@@ -22,13 +22,25 @@ from ampwright.engine.site.band import Band
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settle_cord import lay_factor
 from ampwright.engine.site.settled import SettledCord
+from ampwright.engine.standards.breaker_points import DeviceStandard, device_points
 from ampwright.engine.standards.loader import CitedValue
+from ampwright.engine.standards.plugs import Configuration, configuration
 from ampwright.engine.standards.receptacle_circuits import permitted_receptacles_a
 
 HOUR_S = 3600.0
 RUINED_C = 160.0  # what PVC bears for seconds; IEC 60364-4-43 table 43A, from memory
-LETS_THROUGH_FOR_AN_HOUR = {"ul_489": 1.35, "": 1.35, "ul_1077": 1.35, "bs_1362": 1.6, "iec_60269": 1.6}
-IEC_LETS_THROUGH = 1.45
+# What no table here prints: IEC 60269-1 table 2, conventional fusing current of gG, from memory; UL 1077 leaves the
+# curve to the maker, taken as wide as the band of physics has it (assumption B-06).
+UNPRINTED_LETS_THROUGH = {"iec_60269": 1.6, "ul_1077": 1.6}
+PRINTED: dict[str, DeviceStandard] = {
+    "ul_489": "UL 489",
+    "iec_60898_b": "IEC 60898-1",
+    "iec_60898_c": "IEC 60898-1",
+    "iec_60898_d": "IEC 60898-1",
+    "iec_60934": "IEC 60934",
+    "bs_1362": "BS 1362",
+}
+PLUG_FUSE_A = 13.0  # the largest that BS 1362 has
 US_CIRCUITS_A = (15.0, 20.0, 30.0, 40.0, 50.0)
 
 
@@ -148,16 +160,62 @@ def highest_rating_a(solved: SolvedRun) -> float:
     return max((circuit.rating_a, *allowed))
 
 
+def lets_through(standard: str, rating_a: float) -> tuple[float, str | None]:
+    """[A] that a device may let stand for an hour, and the citation: below it the standard promises no opening.
+
+    standard : as a request names it.
+    """
+    if standard not in PRINTED:
+        ratio = UNPRINTED_LETS_THROUGH.get(standard, UNPRINTED_LETS_THROUGH["ul_1077"])
+        return ratio * rating_a, "ul-1077_points" if standard == "ul_1077" else None
+    sure = [
+        point
+        for point in device_points(PRINTED[standard], rating_a)
+        if point.demand == "trips within" and point.time_s is not None
+    ]
+    if not sure:  # a rating the standard does not have
+        return UNPRINTED_LETS_THROUGH["ul_1077"] * rating_a, None
+    first = min(sure, key=lambda point: point.multiple)
+    return first.multiple * rating_a, first.citation
+
+
+def plug_fuse_a(solved: SolvedRun) -> float | None:
+    """[A] the largest fuse that the plug of the first cord may hold; None where its pattern has none."""
+    receptacle = solved.site.source.receptacles[solved.placement.receptacle]
+    names = (receptacle.type, solved.cords[0].plug if solved.cords else None)
+    fused = any(found is not None and found.designation == "BS 1363" for found in map(_configuration, names))
+    return PLUG_FUSE_A if fused else None
+
+
+def _configuration(name: str | None) -> Configuration | None:
+    return configuration(name) if name else None
+
+
+def usual_standard(solved: SolvedRun) -> str:
+    """Standard of a breaker that nobody described: IEC 60898-1 above 150 V and at 55-0-55 V, else UL 489."""
+    source = solved.site.source
+    metric = source.leg_voltage_v > 150.0 or source.source.supply.kind == "centre_tapped"
+    return "iec_60898_c" if metric else "ul_489"
+
+
+def _overload(solved: SolvedRun) -> tuple[float, float, str | None]:
+    """[A] what the cord may carry for an hour, [A] rating of the device that then acts, and its citation."""
+    circuit = solved.site.source.circuits[solved.site.source.receptacles[solved.placement.receptacle].circuit]
+    stated = circuit.device.standard if circuit.device is not None else None
+    rating = highest_rating_a(solved)
+    amps, citation = lets_through(stated or usual_standard(solved), rating)
+    fuse = plug_fuse_a(solved)
+    if fuse is None:
+        return amps, rating, citation
+    through, of_fuse = lets_through("bs_1362", fuse)
+    # behind a fused plug a circuit that nobody described may be a ring of 32 A
+    known = circuit.device is not None and circuit.device.rating_a is not None
+    return (amps, rating, citation) if known and amps <= through else (through, fuse, of_fuse)
+
+
 def device_lines(solved: SolvedRun) -> tuple[Line, ...]:
     """Copper of each cord after the hour that the device upstream may let an overload stand."""
-    circuit = solved.site.source.circuits[solved.site.source.receptacles[solved.placement.receptacle].circuit]
-    standard = circuit.device.standard if circuit.device and circuit.device.standard else ""
-    iec = standard.startswith("iec") or (not standard and solved.site.source.leg_voltage_v > 150.0)
-    ratio = LETS_THROUGH_FOR_AN_HOUR.get(standard, 1.35)
-    if iec and standard not in LETS_THROUGH_FOR_AN_HOUR:
-        ratio = IEC_LETS_THROUGH
-    rating = highest_rating_a(solved)
-    amps = ratio * rating
+    amps, rating, citation = _overload(solved)
     found: list[Line] = []
     for k, cord in enumerate(solved.cords):
         constants = cord_time_constants_s(cord)
@@ -199,7 +257,7 @@ def device_lines(solved: SolvedRun) -> tuple[Line, ...]:
                 outcome="ruined" if ruined else "carries_it" if warm[2] <= limit else "gets_too_warm",
                 value_text=f"{amps:.0f} A for an hour" + said,
                 limit_text=f"{rating:g} A",
-                basis=(("iec-60898-1_t7" if iec else "ul-489_points", None),),
+                basis=((citation, None),) if citation else (),
                 rules=("cord_protection", "overload_coordination"),
             )
         )

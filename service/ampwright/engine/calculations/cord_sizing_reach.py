@@ -16,6 +16,7 @@ from ampwright.engine.calculations.cord_sizing_question import CordQuestion, Run
 FARTHEST_M = 400.0
 RESOLUTION_M = 0.1
 SHORTEST_M = 0.1
+OUTCOMES = LIMITED, ANY_LENGTH, NO_LENGTH = "limited", "any_length", "no_length"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,16 +44,16 @@ def reaches(question: CordQuestion, runs: Sequence[Run]) -> tuple[RunReach, ...]
     state: list[str] = []
     for n, (_, accepts) in enumerate(wanted):
         if accepts(ends[FARTHEST_M][n // 2]):
-            state.append("any_length")
+            state.append(ANY_LENGTH)
         elif not accepts(ends[SHORTEST_M][n // 2]):
-            state.append("no_length")
+            state.append(NO_LENGTH)
         else:
-            state.append("limited")
+            state.append(LIMITED)
     beyond: list[RowEvaluation] = [
-        ends[SHORTEST_M if state[n] == "no_length" else FARTHEST_M][n // 2] for n in range(len(wanted))
+        ends[SHORTEST_M if state[n] == NO_LENGTH else FARTHEST_M][n // 2] for n in range(len(wanted))
     ]
     for _ in range(math.ceil(math.log2(FARTHEST_M / RESOLUTION_M)) + 1):
-        open_ones = [n for n in range(len(wanted)) if state[n] == "limited" and high[n] - low[n] > 0.5 * RESOLUTION_M]
+        open_ones = [n for n in range(len(wanted)) if state[n] == LIMITED and high[n] - low[n] > 0.5 * RESOLUTION_M]
         if not open_ones:
             break
         middles = [0.5 * (low[n] + high[n]) for n in open_ones]
@@ -83,10 +84,10 @@ def _without_distance(question: CordQuestion) -> CordQuestion:
 
 def _reach(state: list[str], low: list[float], beyond: list[RowEvaluation]) -> RunReach:
     lengths = [
-        None if kind == "no_length" else FARTHEST_M if kind == "any_length" else _down(at)
+        None if kind == NO_LENGTH else FARTHEST_M if kind == ANY_LENGTH else _down(at)
         for kind, at in zip(state, low, strict=True)
     ]
-    against = beyond[0].first_against() if state[0] != "any_length" else None
+    against = beyond[0].first_against() if state[0] != ANY_LENGTH else None
     return RunReach(state[0], lengths[0], lengths[1], against.code if against else None)
 
 

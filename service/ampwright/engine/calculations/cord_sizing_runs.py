@@ -15,6 +15,7 @@ from ampwright.engine.calculations.cord_sizing_question import HIGHEST_AWG_V, Co
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.cord import Cord, CordOutlets
 from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.settle import gives_voltage
 from ampwright.engine.site.settle_cord import USUAL_ENDS_A, USUAL_LENGTH_M
 from ampwright.engine.site.settle_source import settle_source
 from ampwright.engine.site.settled import SettledReceptacle, SettledSource
@@ -187,8 +188,14 @@ def _from_receptacle(question: CordQuestion, source: SettledSource, run: Run) ->
         return replace(run, receptacle=ordered[0].id)
     tried = [replace(run, receptacle=item.id) for item in ordered]
     settled = settle_runs(question.site, tried, Ledger())
+    tool = question.site.tools[0]
     amiss = [
-        (any(misfit.code == "voltage_does_not_match" for misfit in placement.misfits), len(placement.misfits), n)
+        (
+            any(misfit.code == "voltage_does_not_match" for misfit in placement.misfits),
+            not gives_voltage(tool, ordered[n], source),
+            len(placement.misfits),
+            n,
+        )
         for n, placement in enumerate(settled.placements)
     ]
-    return tried[min(amiss)[2]]
+    return tried[min(amiss)[-1]]

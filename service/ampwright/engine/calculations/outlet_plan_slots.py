@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from ampwright.engine.calculations.outlet_plan_question import PlanQuestion, ToolWish
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.ledger import Assumption, Ledger
-from ampwright.engine.site.settle import AMBIENT_C, cord_phases, cords_in_awg, place_alone
+from ampwright.engine.site.settle import AMBIENT_C, cord_phases, cords_in_awg, place_alone, usual_ends_a
 from ampwright.engine.site.settle_cord import settle_cord
 from ampwright.engine.site.settle_source import settle_source
 from ampwright.engine.site.settled import Placement, SettledCord, SettledReceptacle, SettledSource
@@ -177,7 +177,7 @@ def _settled_cords(site: Site, source: SettledSource, ledger: Ledger) -> dict[tu
     for i, cord in enumerate(site.cords):
         for count in sorted(phases):
             with ledger.about(cord.id):
-                found[i, count] = settle_cord(cord, awg, count, ambient, ledger)
+                found[i, count] = settle_cord(cord, awg, usual_ends_a(source), count, ambient, ledger)
     return found
 
 

@@ -54,7 +54,8 @@ def _device(site: SettledSite, i: int, ledger: Ledger) -> Device | None:
         kind = given.kind if given is not None else "breaker"
         standard = {"supplementary_protector": "ul_1077", "fuse": "iec_60269"}.get(kind)
         if standard is None:
-            standard = USUAL[site.source.leg_voltage_v <= LOW_VOLTAGE_V]
+            american = site.source.leg_voltage_v <= LOW_VOLTAGE_V and site.source.source.supply.kind != "centre_tapped"
+            standard = USUAL[american]
             if given is None:
                 ledger.assume("circuit_device", member(circuit.pointer, "device"), standard, SHOWN[standard])
         given = replace(given or OvercurrentDevice("breaker"), standard=standard)

@@ -122,6 +122,10 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "Read the ampere mark on the tag or the plug.",
         "ul-817_marked",
     ),
+    "cord_ends": AssumptionCode(
+        "not given; ends like the smallest receptacle here, in North America 15 A",
+        "Read the ampere mark on plug and connector.",
+    ),
     "cord_laid": AssumptionCode(
         "not given; coiled, as carried, is the safe side for heat",
         "Look at the cord, and unroll all of it.",
@@ -187,7 +191,7 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
     ),
     "construction_site": AssumptionCode(
         "not said; a construction site is where the rule layers ask the most",
-        "Leave out osha-1926 where the work is no construction.",
+        "Leave out osha-1926 where the work is no construction; of other layers the site clauses hold for sites alone.",
     ),
     "cord_type": AssumptionCode(
         "not given; whether it is made for a site is not known",

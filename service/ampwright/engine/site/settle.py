@@ -9,7 +9,7 @@ from __future__ import annotations
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.cord import Cord
 from ampwright.engine.site.ledger import Ledger
-from ampwright.engine.site.settle_cord import settle_cord
+from ampwright.engine.site.settle_cord import USUAL_ENDS_A, settle_cord
 from ampwright.engine.site.settle_source import line_voltage_v, member, settle_source
 from ampwright.engine.site.settle_tool import (
     HIGHEST_VOLTAGE_RATIO,
@@ -48,7 +48,7 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     into = {connection.plug: connection for connection in connections}
     receptacle_index = {item.id: i for i, item in enumerate(source.receptacles)}
     cord_ids = {cord.id: i for i, cord in enumerate(site.cords)}
-    awg = cords_in_awg(source)
+    awg, ends_a = cords_in_awg(source), usual_ends_a(source)
     reached = _reach(connections, receptacle_index)
     # parents come before their children, whatever order the request lists them in
     used = sorted((cord for cord in site.cords if cord.id in reached), key=lambda cord: _depth(cord.id, into))
@@ -56,7 +56,7 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     for item in used:
         with ledger.about(item.id):
             phases = _phases(source.receptacles[reached[item.id]], source)
-            settled_cords.append(settle_cord(item, awg, phases, ambient, ledger))
+            settled_cords.append(settle_cord(item, awg, ends_a, phases, ambient, ledger))
     cords = tuple(settled_cords)
     if site.code_basis:
         for cord in cords:
@@ -135,6 +135,13 @@ def _assumed_connections(site: Site, source: SettledSource, ledger: Ledger) -> t
 def _suits(option: SupplyOption, receptacle: SettledReceptacle, source: SettledSource) -> bool:
     fitting = option.plug is None or receptacle.type is None or _enters(option.plug, receptacle.type)
     return fitting and bool(_lines(option, receptacle.connection, receptacle, source, None))
+
+
+def gives_voltage(tool: Tool, receptacle: SettledReceptacle, source: SettledSource) -> bool:
+    """Whether the contacts of a receptacle have the voltage of a supply option of the tool, whatever its plug is."""
+    return not tool.supply_options or any(
+        _lines(option, receptacle.connection, receptacle, source, None) for option in tool.supply_options
+    )
 
 
 def _enters(plug: str, receptacle: str) -> bool:
@@ -245,6 +252,18 @@ def cord_phases(receptacle: SettledReceptacle, source: SettledSource) -> int:
 def cords_in_awg(source: SettledSource) -> bool:
     """Whether an unknown size of a cord is assumed in AWG, else in mm2."""
     return source.leg_voltage_v <= 150.0 and source.source.supply.kind not in ("centre_tapped", "dc")
+
+
+def usual_ends_a(source: SettledSource) -> float:
+    """[A] rating of the ends of a cord of which nobody told them.
+
+    North American sets have 15 A ends whatever they hang on. Elsewhere a plug is of its receptacle's own pattern, so
+    that the smallest receptacle of the source is the safe side: 13 A of BS 1363, 16 A of CEE 7 and IEC 60309. Common
+    practice, no source.
+    """
+    if cords_in_awg(source):
+        return USUAL_ENDS_A
+    return min((item.rating_a for item in source.receptacles), default=USUAL_ENDS_A)
 
 
 def _assume_pattern(

@@ -28,15 +28,20 @@ from ampwright.engine.standards.plugs import configuration
 USUAL_LENGTH_M = 15.24  # 50 ft
 THIN = {True: "16 AWG", False: "1.5 mm2"}
 THICK = {True: "12 AWG", False: "2.5 mm2"}
-USUAL_ENDS_A = 15.0
+USUAL_ENDS_A = 15.0  # of a North American cord set; elsewhere a cord has the ends of its receptacle
 COILED_LAYERS = 2  # a heap of loops as carried sheds heat about like two layers on a drum; common practice, no source
 NO_CURRENT = 0.0
+# what may decide a capacity; where two are equal the first is named: a mark is what a person can read
+CAPACITY_FROM = ("marked", "usual_mark", "plug", "outlets", "usual_ends", "ampacity")
 
 
-def settle_cord(cord: Cord, gauge_is_awg: bool, phases: int, ambient_c: Band, ledger: Ledger) -> SettledCord:
+def settle_cord(
+    cord: Cord, gauge_is_awg: bool, usual_ends_a: float, phases: int, ambient_c: Band, ledger: Ledger
+) -> SettledCord:
     """A cord with every value settled.
 
     gauge_is_awg : whether an unknown size is assumed in AWG (supplies below 150 V) or mm2.
+    usual_ends_a : [A] what plug and connector are taken to be rated where nobody said.
     phases : legs that reach the cord; three load three conductors, two opposite legs load two.
     """
     basis: list[tuple[str, str]] = []
@@ -91,17 +96,15 @@ def settle_cord(cord: Cord, gauge_is_awg: bool, phases: int, ambient_c: Band, le
     if cord.marked_a is not None:
         capacities.append((cord.marked_a.typical, "marked"))
     else:
-        mark = marked_rating_a(size, length.high, min((value for value, _ in ends), default=USUAL_ENDS_A))
+        mark = marked_rating_a(size, length.high, min((value for value, _ in ends), default=usual_ends_a))
         if isinstance(mark, CitedValue):
             ledger.assume("cord_mark", member(cord.pointer, "marked"), mark.value, f"{mark.value:g} A")
             capacities.append((mark.value, "usual_mark"))
             basis.append((mark.citation, mark.status))
         elif not ends:
-            ledger.assume("cord_mark", member(cord.pointer, "marked"), USUAL_ENDS_A, f"{USUAL_ENDS_A:g} A ends")
-            capacities.append((USUAL_ENDS_A, "usual_ends"))
-    # the mark is named first where it equals another: it is what a person can read
-    order = ("marked", "usual_mark", "plug", "outlets", "usual_ends", "ampacity")
-    capacity, source = min(capacities, key=lambda item: (item[0], order.index(item[1])))
+            ledger.assume("cord_ends", member(cord.pointer, "marked"), usual_ends_a, f"{usual_ends_a:g} A ends")
+            capacities.append((usual_ends_a, "usual_ends"))
+    capacity, source = min(capacities, key=lambda item: (item[0], CAPACITY_FROM.index(item[1])))
     laid = cord.laid
     if laid is None:
         laid = ledger.assume("cord_laid", member(cord.pointer, "laid"), "coiled", "coiled", "straight", "straight")

@@ -20,7 +20,7 @@ SOURCE_RESISTANCE_PU = Band(0.02, 0.05, 0.08)  # common practice, no source
 CREST_OF_SINE = 2.0**0.5
 OVERLOAD_FOR_SECONDS = Band(1.0, 1.2, 2.0)  # of continuous; common practice, no source
 SMALLEST_RATING_A = {"low": 15.0, "high": 10.0}  # below and above 150 V to neutral
-USUAL_RATING_A = 20.0
+USUAL_RATING_A = {"low": 20.0, "high": 16.0}
 SITE_RESISTANCE_PU = Band(0.01, 0.02, 0.04)  # of the largest circuit of a site supply; common practice, no source
 _SI_UNIT = {"kVA": "VA", "kW": "W"}  # figures are in SI already; the label is as it was entered
 USUAL_SLEEP_W = 15.0  # of 8 to 15 W; common practice, no source
@@ -127,14 +127,15 @@ def _receptacle_rating_a(receptacle: Receptacle, source: PowerSource, ledger: Le
         return min(marked, found.current_a) if found else marked
     if found is not None:
         return found.current_a
-    smallest = SMALLEST_RATING_A["low" if source.supply.leg_voltage_v <= 150.0 else "high"]
+    system = "low" if source.supply.leg_voltage_v <= 150.0 else "high"
+    smallest, usual = SMALLEST_RATING_A[system], USUAL_RATING_A[system]
     return ledger.assume(
         "receptacle_rating",
         member(receptacle.pointer, "marked") if receptacle.id != "assumed-receptacle" else receptacle.pointer,
         smallest,
         f"{smallest:g} A",
-        USUAL_RATING_A,
-        f"{USUAL_RATING_A:g} A",
+        usual,
+        f"{usual:g} A",
     )
 
 
