@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import ast
+import inspect
+import textwrap
+from collections.abc import Callable, Iterator
+from typing import Any
 
 import pytest
+from ampwright.contract.reference_words import WORDS
+from ampwright.engine.calculations import (
+    cord_sizing_choice,
+    cord_sizing_reach,
+    cord_sizing_report,
+    energy_budget,
+    load_check,
+    load_check_evaluation,
+    not_assessed,
+)
 from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
+from ampwright.engine.calculations.cord_sizing_start import LESS_CORD, STRAIGHT_IN
 from ampwright.engine.calculations.load_check_faults import PROTECTS
 from ampwright.engine.calculations.start_runs import OUTCOMES
+from ampwright.engine.site.settle_cord import CAPACITY_FROM
 from ampwright.engine.standards.loader import STATUSES
 from litestar.testing import TestClient
 from service_with_demo import demo_client
@@ -111,3 +127,43 @@ def test_every_problem_type_and_open_word_is_served(client: TestClient) -> None:
     assert words["start_outcome"] == {*OUTCOMES.values(), "trips", "no_start", "not_assessed"}
     assert words["fault_outcome"] == set(PROTECTS)
     assert words["basis_status"] == set(STATUSES)
+
+
+def test_words_written_by_hand_are_those_the_engine_says() -> None:
+    # Of the capacity of a cord, and of what a limit or a verdict comes from, the engine keeps the list.
+    assert set(WORDS["cord_capacity_from"]) == set(CAPACITY_FROM)
+    assert set(WORDS["cord_sizing_limit_from"]) == {*CAPACITY_FROM, STRAIGHT_IN, LESS_CORD}
+    assert set(WORDS["cord_sizing_reach"]) == set(cord_sizing_reach.OUTCOMES)
+    assert set(WORDS["cord_sizing_choice"]) == set(cord_sizing_choice.CHOICES)
+
+
+def test_every_part_that_may_be_left_open_has_its_word_and_no_other_has() -> None:
+    # The parts are said by literals in a few functions: those of the engine's source, found by their syntax.
+    said = set(energy_budget.NOT_ASSESSED)  # type: ignore[attr-defined]
+    for function, where in (
+        (not_assessed.what_is_not_assessed, "found"),
+        (load_check_evaluation.Evaluation.left_out.fget, "found"),
+        (load_check._checked, "left_out"),
+        (energy_budget.budget_energy, "left_out"),
+        (cord_sizing_report.report, "not_assessed"),
+    ):
+        said |= _literals(function, where)
+    assert said == set(WORDS["not_assessed"])
+
+
+def _literals(function: Callable[..., Any], name: str) -> set[str]:
+    """Strings that a function puts into the collection of some name."""
+    tree = ast.parse(textwrap.dedent(inspect.getsource(function)))
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        value: ast.AST | None = None
+        if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id == name for to in node.targets):
+            value = node.value
+        elif isinstance(node, ast.AnnAssign | ast.AugAssign) and isinstance(node.target, ast.Name):
+            value = node.value if node.target.id == name else None
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr == "append":
+            value = node.args[0] if isinstance(node.func.value, ast.Name) and node.func.value.id == name else None
+        for inner in ast.walk(value) if value is not None else ():
+            if isinstance(inner, ast.Constant) and isinstance(inner.value, str):
+                found.add(inner.value)
+    return found

@@ -49,21 +49,23 @@ REACHES = {
 CAPACITY_FROM = {
     "marked": "The rating printed on the cord.",
     "usual_mark": "What cords of its size and length are marked with.",
-    "usual_ends": "What cords usually have at their ends, 15 A.",
+    "usual_ends": "What its ends are taken to be rated where nobody said: 15 A in North America, elsewhere like the "
+    "smallest receptacle of the source.",
     "plug": "The rating of its plug.",
     "outlets": "The rating of its outlets.",
     "ampacity": "What its conductors carry, reduced for heat.",
 }
 LIMIT_FROM = {
     "straight_in": "The tool plugged straight into the receptacle fares no better: not the cord's to mend.",
+    "less_cord": "With less cord in between the tool starts worse: a run gets no credit for holding its current down.",
 }
 NOT_ASSESSED = {
     "after_trip": "What happens when power returns after a trip, tool by tool.",
     "assumptions": "Some assumptions were not tried the other way: too many.",
     "code_rules": "No rule layer was asked for.",
     "combinations": "Some combinations of hand tools: too many.",
-    "fault_clearing": "Whether a short at the end of a cord goes away before the cord is ruined.",
     "pushes": "Tools pushed beyond their working draw, in a case of many.",
+    "running_alone": "Whether the source feeds each tool of the day by itself.",
     "running_together": "Whether the tools run together; a load check says.",
     "sag": "What other tools feel while one starts.",
     "start": "Whether a tool starts.",

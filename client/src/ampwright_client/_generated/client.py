@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 26d12cbaacd6656beb2900e6a245c5d785f36cff495fc7735687fdd3747d0257. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 b7238ff36c230b3a03e3f546ed42e953764ea573af17d0dcd0ef109a883b4d6a. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
