@@ -8,17 +8,18 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterator
+from datetime import datetime, timedelta, timezone
 from pathlib import Path
 from typing import Any
 
 import pytest
-from ampwright.catalogue import migrate
+from ampwright.catalogue import migrate, models
 from ampwright.catalogue.database import Database, parsed_url
 from ampwright.catalogue.faults import BadValue, DatabaseUnavailable, UnflushedDatabase
 from ampwright.catalogue.revisions import get_revision, head, write_revision
 from catalogue_examples import new_revision
 from databases import Servers
-from sqlalchemy import Connection, event, text
+from sqlalchemy import Connection, event, inspect, text
 
 TESTS = Path(__file__).parents[1]
 
@@ -254,3 +255,32 @@ def test_keys_sort_by_bytes_whatever_the_language_of_the_server(database: Databa
             )
         )
         assert sorted(map(tuple, found)) == [(name, "C") for name in ("field", "kind", "slug", "value")]
+
+
+def test_a_time_comes_back_with_its_zone(database: Database) -> None:
+    # SQLite stores no zone: a column of times would give back naive ones
+    made = datetime(2027, 1, 14, 23, 59, 59, 999_999, tzinfo=timezone(timedelta(hours=-9, minutes=-30)))
+    dated = Database(database.engine, clock=lambda: made)
+    write_revision(dated, new_revision("x"))
+    found = head(database, "tool-profile", "x")
+    assert found is not None
+    assert found.entered_at == made
+    assert found.entered_at.utcoffset() == timedelta(0)
+
+
+def test_every_constraint_and_index_has_the_name_that_is_derived_for_it(database: Database) -> None:
+    # else a later migration could not name what it changes, in one of the databases
+    with database.read() as connection:
+        found = inspect(connection)
+        for table in models.metadata.tables.values():
+            expected = {str(one.name) for one in (*table.constraints, *table.indexes)}
+            # SQLite keeps names in the text of the table, and lists a unique constraint's by its columns alone
+            there = {
+                found.get_pk_constraint(table.name)["name"],
+                *(one["name"] for one in found.get_foreign_keys(table.name)),
+                *(one["name"] for one in found.get_check_constraints(table.name)),
+                *(one["name"] for one in found.get_unique_constraints(table.name)),
+                *(one["name"] for one in found.get_indexes(table.name)),
+            }
+            assert there == expected
+            assert all(re.match(rf"(pk|fk|ck|uq|ix)_{table.name}", str(name)) for name in there)

@@ -58,7 +58,8 @@ def make_key(body: NewAccessKey, call: Call) -> Reply[MadeAccessKey]:
         fault = ProblemFault(code=code, message=f"{at.lstrip('/')}: {message}", pointer=at)
         raise ProblemError("contradictory-request", fault.message, errors=[fault]) from None
     call.services.access.forget()
-    return Reply(MadeAccessKey(key=_row(made.key), text=made.text), status=201, headers=NOT_KEPT)
+    headers = {**NOT_KEPT, "Location": f"/v1/access-keys/{made.key.id}"}
+    return Reply(MadeAccessKey(key=_row(made.key), text=made.text), status=201, headers=headers)
 
 
 @operations.delete(

@@ -88,6 +88,7 @@ def entry_operations(
     stem : how operation ids name it, `tool_profile`; new, new_revision : requests; answer : a stored revision.
     """
     operations = Operations(tag, says)
+    collection = path  # handlers call what stands in the path `path`
     words = stem.replace("_", " ")
 
     def list_them(query: EntryQuery, call: Call) -> EntryPage:
@@ -133,7 +134,7 @@ def entry_operations(
     def create(headers: MayBeNew, body: new, call: Call) -> Reply[answer]:
         del headers  # what If-None-Match: * asks for holds in any case
         written = _write(call, kind, body.entry, body, create=True)
-        return _written_reply(call, written)
+        return _written_reply(call, written, f"{collection}/{body.entry}")
 
     create.__doc__ = (
         f"Add a {words} to the catalogue.\n\nSent again with the same content it answers 200; where another document "
@@ -183,7 +184,7 @@ def entry_operations(
 
     def revise(path: EntryPath, headers: IfMatch, body: new_revision, call: Call) -> Reply[answer]:
         written = _write(call, kind, path.entry, body, expected_head=headers.revision)
-        return _written_reply(call, written)
+        return _written_reply(call, written, f"{collection}/{path.entry}/revisions/{written.revision.revision}")
 
     revise.__doc__ = (
         f"Write a new revision of a {words}.\n\nIf-Match names the revision it was made from. An identical retry "
@@ -248,7 +249,9 @@ def entry_operations(
             who=writer(call, body.by),
         )
         call.services.store.forget_standing()
-        return Reply(_note(done), status=201)
+        # A withdrawal has no page of its own: it is read with what it withdraws.
+        of = "" if body.revision is UNSET else f"/revisions/{body.revision}"
+        return Reply(_note(done), status=201, headers={"Location": f"{collection}/{path.entry}{of}"})
 
     take_back.__doc__ = (
         f"Withdraw a {words}, or one revision of it.\n\nNothing is deleted: every later answer that uses it says so, "
@@ -320,9 +323,11 @@ def _write(
         raise ProblemError("precondition-failed", fault.message, errors=[fault], headers={"ETag": tag}) from None
 
 
-def _written_reply(call: Call, written: Written) -> Reply[Any]:
+def _written_reply(call: Call, written: Written, location: str) -> Reply[Any]:
     headers = {"ETag": _tag(call, written.revision)}
-    status = 201 if written.outcome == "new" else 200
+    status = 200
+    if written.outcome == "new":
+        status, headers["Location"] = 201, location
     return Reply(_answer(call, written.revision), status=status, headers=headers)
 
 

@@ -102,7 +102,7 @@ def create_release(body: NewRelease, call: Call) -> Reply[Release]:
         told = ProblemError.of_faults("contradictory-request", faults).errors
         raise ProblemError("contradictory-request", "Nothing was cut.", errors=told) from None
     call.services.store.forget_standing()
-    return Reply(_release(made), status=201)
+    return Reply(_release(made), status=201, headers={"Location": f"/v1/catalogue-releases/{made.number}"})
 
 
 @operations.get(

@@ -38,6 +38,10 @@ _HEADERS: dict[str, Schema] = {
         "description": "Entity tag; send it as If-None-Match to be answered 304 while nothing has changed.",
         "schema": {"type": "string"},
     },
+    "Location": {
+        "description": "Where what was written is read again.",
+        "schema": {"type": "string", "format": "uri-reference"},
+    },
     "Retry-After": {
         "description": "Wait this long [s] before the next try.",
         "schema": {"type": "integer", "minimum": 1},
@@ -56,7 +60,7 @@ _KEY: Schema = {
     "scheme": "bearer",
     "description": "An access key, `ampw_...`. A service on its own machine that has no keys asks for none.",
 }
-_ENTITY_TAG, _RETRY_AFTER, _CHALLENGE, _REQUEST_ID = (
+_ENTITY_TAG, _LOCATION, _RETRY_AFTER, _CHALLENGE, _REQUEST_ID = (
     {"$ref": f"#/components/headers/{name}"} for name in sorted(_HEADERS)
 )
 
@@ -214,6 +218,8 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
             headers[name] = {"description": text, "schema": {"type": "string"}}
         if operation.entity_tag:
             headers["ETag"] = _ENTITY_TAG
+        if status == 201:
+            headers["Location"] = _LOCATION
         response: Schema = {"description": meaning, "headers": dict(sorted(headers.items()))}
         if operation.answer is not None:
             content: Schema = {"schema": schema_of[id(operation.answer)]}

@@ -15,7 +15,7 @@ from sqlalchemy import Connection, bindparam, insert, select, tuple_, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from ampwright.catalogue import models
-from ampwright.catalogue.audit import note_down
+from ampwright.catalogue.audit import note_all_down
 from ampwright.catalogue.database import Database
 from ampwright.catalogue.facets import Facets, Head, checked_facets, index_heads
 from ampwright.catalogue.faults import BadValue, HeadMoved, NoSuchEntry
@@ -122,9 +122,17 @@ def write_revisions(database: Database, new: Sequence[NewRevision]) -> tuple[Wri
                 withdrawn.discard(key)
         made = [(one.facets, w.revision) for one, w in zip(checked, done, strict=True) if w.outcome == "new"]
         store_revisions(connection, made)
-        for _, r in made:
-            subject = f"{r.kind}/{r.slug}/r{r.revision}"
-            note_down(connection, now, r.entered_by, action="write", subject=subject, detail=r.why)
+        lines: list[dict[str, object]] = [
+            {
+                "at": now,
+                "who": r.entered_by,
+                "action": "write",
+                "subject": f"{r.kind}/{r.slug}/r{r.revision}",
+                "detail": r.why,
+            }
+            for _, r in made
+        ]
+        note_all_down(connection, lines)
         return tuple(done)
 
 

@@ -27,6 +27,8 @@ from ampwright.catalogue import models
 FEW = 2_000
 # So many are counted to find the rarest of what is asked for.
 COMPARED = 500
+# Marks a row of the survey that tells how far the first entries of a list reach, instead of a count.
+REACH = -1
 # So many lists are merged at most: from the next on, planning the statement costs more than it saves.
 MOST_LISTS = 8
 LISTED = ("kind", "slug", "revision", "name", "status", "format", "sha256", "entered_at", "entered_by")
@@ -120,11 +122,14 @@ def _driver(connection: Connection, wanted: Wanted) -> tuple[Range | None, list[
     shape = tuple(one.exact for one in wanted.ranges)
     values = [[one.low] if one.exact else [] for one in wanted.ranges]
     counts = [0 for _ in wanted.ranges]
+    reached = ["" for _ in wanted.ranges]
     of_status = COMPARED + 1
     survey = _survey(shape, kind=wanted.kind is not None, status=wanted.status is not None)
     for place, value, count in connection.execute(survey, asked):
         if place == len(values):
             of_status = count
+        elif count == REACH:
+            reached[place] = value or ""
         elif value is None:
             counts[place] = count
         else:
@@ -133,11 +138,13 @@ def _driver(connection: Connection, wanted: Wanted) -> tuple[Range | None, list[
     for place, one in enumerate(wanted.ranges):
         found = values[place] if len(values[place]) <= MOST_LISTS else []
         if found or counts[place] <= FEW:
-            # where all have many entries: the one with the fewest lists
-            ranked.append((counts[place], len(found) or MOST_LISTS, place, one, found))
+            ranked.append((counts[place], len(found) or MOST_LISTS, reached[place], one, found))
     if not ranked:
         return None, []
-    count, _, _, driver, found = min(ranked, key=lambda one: one[:3])
+    # Where all have many entries: the one with the fewest lists, and of single lists the one whose first entries lie
+    # the furthest apart, for it is the thinnest.
+    ranked.sort(key=lambda one: one[2], reverse=True)
+    count, _, _, driver, found = min(ranked, key=lambda one: one[:2])
     if of_status < count:
         return None, []
     return driver, found
@@ -145,14 +152,16 @@ def _driver(connection: Connection, wanted: Wanted) -> tuple[Range | None, list[
 
 @lru_cache(maxsize=256)
 def _survey(exact: tuple[bool, ...], *, kind: bool, status: bool) -> TextClause:
-    """Rows of (place of the range, None, entries counted) and, for a range that is not exact, of (place, value, None)
-    up to MOST_LISTS + 1 values: each is found from the one before, past all its entries."""
+    """Rows of (place of the range, None, entries counted), of (place, how far the first entries reach in the list of
+    its least value, REACH) and, for a range that is not exact, of (place, value, None) up to MOST_LISTS + 1 values:
+    each is found from the one before, past all its entries."""
     of_kind = " AND d.kind = :kind" if kind else ""
     found, rows = [], []
     for place, one in enumerate(exact):
         held = f"FROM entry_term d WHERE {_holds('d', f't{place}', one)}"
         if one:
             rows.append(f"SELECT {place}, NULL, {_counted(held + of_kind, COMPARED)}")
+            rows.append(f"SELECT {place}, {_reached(held + of_kind)}, {REACH}")
             continue
         following = f"d.field = :t{place}_field AND d.value > v{place}.value AND d.value <= :t{place}_high"
         found.append(
@@ -168,10 +177,18 @@ def _survey(exact: tuple[bool, ...], *, kind: bool, status: bool) -> TextClause:
             f"SELECT {place}, NULL, CASE WHEN {many} THEN {_counted(held, FEW)}"
             f" ELSE {'0' if alone else _counted(held, COMPARED)} END"
         )
+        if not alone:
+            least = f"FROM entry_term d WHERE d.field = :t{place}_field AND d.value = (SELECT min(value) FROM v{place})"
+            rows.append(f"SELECT {place}, {_reached(least + of_kind)}, {REACH}")
     if status:
         held = f"FROM entry_facet d WHERE d.status = :status{of_kind}"
         rows.append(f"SELECT {len(exact)}, NULL, {_counted(held, COMPARED)}")
     return text((f"WITH RECURSIVE {', '.join(found)} " if found else "") + " UNION ALL ".join(rows))
+
+
+def _reached(held: str) -> str:
+    ordered = f"SELECT d.kind || '/' || d.slug AS k {held} ORDER BY d.kind, d.slug LIMIT {COMPARED + 1}"
+    return f"(SELECT max(c.k) FROM ({ordered}) c)"
 
 
 def _counted(held: str, most: int) -> str:

@@ -26,6 +26,10 @@ from ampwright.studies.catalogue_writing import prepared
 _PAGE = 200
 
 
+# So many faults are told with what may have been meant; looking for it costs some milliseconds each.
+MOST_SUGGESTED = 100
+
+
 @dataclass(frozen=True, slots=True)
 class SheetOutcome:
     """What a sheet holds. With faults nothing was written; created, revised, unchanged: numbers of entries."""
@@ -52,7 +56,7 @@ def import_sheet(database: Database, kind: str, text: str, *, why: str, who: str
     created = revised = unchanged = 0
     for one in entries:
         head = heads.get(one.entry)
-        _read(database, kind, one, head)
+        _read(database, kind, one, head, suggest=len(faults) < MOST_SUGGESTED)
         faults += one.faults
         if one.document is None or one.faults:
             continue
@@ -87,7 +91,7 @@ def import_sheet(database: Database, kind: str, text: str, *, why: str, who: str
     return SheetOutcome(len(rows), len(entries), created, revised, unchanged)
 
 
-def _read(database: Database, kind: str, one: SheetEntry, head: Revision | None) -> None:
+def _read(database: Database, kind: str, one: SheetEntry, head: Revision | None, *, suggest: bool) -> None:
     first = one.rows[0].number
     if not is_slug(one.entry):
         message = f"{shown(one.entry)} is no key: small letters, digits, single '-' and '.' between them."
@@ -98,7 +102,7 @@ def _read(database: Database, kind: str, one: SheetEntry, head: Revision | None)
         one.faults.append(SheetFault(first, REVISION, "head_moved", message))
     read_entry(SHEETS[kind], one, msgspec.json.decode(head.body) if head else None)
     if isinstance(one.document, SourceUnit):
-        for fault in unit_faults(database, one.document):
+        for fault in unit_faults(database, one.document, suggest=suggest):
             column = "source_revision" if fault.pointer == "/revision" else "source"
             if fault.pointer.startswith("/corrections/"):
                 column = fault.pointer.split("/")[2]

@@ -25,6 +25,9 @@ from ampwright.studies.references import FoundEntry, Resolved, has_references, r
 # Stands for "nothing was withdrawn": whatever is withdrawn later, nothing will have been by then.
 NOTHING_WITHDRAWN = datetime(1970, 1, 1, tzinfo=UTC)
 
+# Of one revision that was withdrawn again and again.
+MOST_REASONS = 5
+
 Stamp = dict[str, Any]
 
 
@@ -41,7 +44,10 @@ class ReleaseLookup:
         if held is None or revision not in (None, held.revision):
             return None
         reasons = self._withdrawals.of(kind, slug, held.revision) if self._withdrawals else ()
-        return FoundEntry(held.revision, held.body, reasons[0].reason if reasons else None)
+        told = list(dict.fromkeys(one.reason for one in reasons))
+        if len(told) > MOST_REASONS:
+            told[MOST_REASONS - 1 :] = [f"and {len(told) - MOST_REASONS + 1} more reasons"]
+        return FoundEntry(held.revision, held.body, "; ".join(told) or None)
 
     def slugs(self, kind: str) -> Sequence[str]:
         """Slugs of that kind in the release."""

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 b7238ff36c230b3a03e3f546ed42e953764ea573af17d0dcd0ef109a883b4d6a. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 7ba1f95b5e67eb25df3ebc9647119b799cc9aa5505e4b9c88e51d3c44b380e03. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
