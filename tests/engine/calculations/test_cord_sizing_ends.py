@@ -193,3 +193,23 @@ def test_no_cord_gets_credit_for_keeping_up_a_set_that_less_cord_brings_down() -
     assert (own.verdict, own.advisory, own.limit_from) == ("fail", False, "less_cord")
     assert line_of(thin, "stalled_motor").verdict == "fail"
     assert thin.verdict == thick.verdict
+
+
+def test_a_type_for_too_low_a_voltage_leans_on_the_table_that_has_it() -> None:
+    # EN 50525: H03VV-F is made for 300/300 V; between the lines of a 230/400 V supply there are 400 V
+    answer = size(
+        {
+            "source": {
+                "kind": "site_supply", "voltage": "230/400 V",
+                "receptacles": [{"id": "S1", "type": "IEC 60309 16 A 3P+N+E red"}],
+            },
+            "tool": {
+                "id": "heater", "load_class": "heater", "supply_options": [{"voltage": "230/400 V", "power": "6 kW"}],
+            },
+            "cords": [{"id": "lead", "length": "10 m", "size": "1.5 mm2", "type": "H03VV-F", "laid": "straight"}],
+            "run": ["lead"],
+        }
+    )  # fmt: skip
+    (said,) = [item for item in answer.findings if item.code == "cord_voltage_too_low"]
+    named = {item.id: item.document for item in answer.basis}
+    assert [named[key] for key in said.basis] == ["EN 50525"]

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 7ba1f95b5e67eb25df3ebc9647119b799cc9aa5505e4b9c88e51d3c44b380e03. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 00e5da713afb7e79d81a1e7336a5537874909cf63af8bb76219506919748d2d2. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations

@@ -17,6 +17,7 @@ CODE_FINDING_CODES: dict[str, FindingCode] = {
         (),
         "unknown",
         meaning="IEC 60364 was asked for without a country.",
+        basis=("countries_iec-60364",),
     ),
     "job_site_law_not_asked": code_info(
         "On a construction site in the United States 29 CFR 1926 is the law, whichever NFPA 70 is adopted; it was not "

@@ -90,6 +90,8 @@ CORD_SIZING_FINDING_CODES: dict[str, FindingCode] = {
         "The cord {subject}, type {value_text}, is made for {limit}; {value} is on it.",
         "Use a type for 600 V or 450/750 V.",
         "voltage_v",
+        "nfpa-70_t400-4",
+        "en-50525",
         meaning="A cord's type is made for a lower voltage than it would carry.",
     ),
     "cord_stiff_in_cold": caution(

@@ -194,6 +194,13 @@ def _findings(
     return tuple(found)
 
 
+def _tables(code: FindingCode, line: Line, cords: tuple[SettledCord, ...]) -> tuple[str, ...]:
+    """Tables behind a kind of finding; where the line says which of them it leans on, no other."""
+    if any(key in code.basis for key, _ in line.basis):
+        return ()
+    return tables_of(code, [key for cord in cords for key, _ in cord.basis])
+
+
 def _finding(line: Line, cords: tuple[SettledCord, ...], layers: tuple[str, ...], leaned_on: LeanedOn) -> Finding:
     code = code_of(line.finding or "")
     severity = code.severity
@@ -217,7 +224,7 @@ def _finding(line: Line, cords: tuple[SettledCord, ...], layers: tuple[str, ...]
             line,
             layers,
             leaned_on,
-            (*((key, None) for key in tables_of(code, [key for cord in cords for key, _ in cord.basis])),),
+            (*((key, None) for key in _tables(code, line, cords)),),
             code.rules,
         ),
     )

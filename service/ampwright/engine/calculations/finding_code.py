@@ -83,10 +83,17 @@ def reminder(text: str, todo: str, *basis: str, meaning: str = "", rules: tuple[
 
 
 def code_caution(
-    text: str, todo: str, rules: tuple[str, ...], verdict: str = "fail", figure: str | None = None, *, meaning: str
+    text: str,
+    todo: str,
+    rules: tuple[str, ...],
+    verdict: str = "fail",
+    figure: str | None = None,
+    *,
+    meaning: str,
+    basis: tuple[str, ...] = (),
 ) -> FindingCode:
     """A rule layer asks for something else."""
-    return FindingCode("caution", "code", text, todo, verdict, figure, (), meaning, rules)
+    return FindingCode("caution", "code", text, todo, verdict, figure, basis, meaning, rules)
 
 
 def code_info(text: str, todo: str, rules: tuple[str, ...], figure: str | None = None, *, meaning: str) -> FindingCode:
