@@ -213,3 +213,20 @@ def test_a_type_for_too_low_a_voltage_leans_on_the_table_that_has_it() -> None:
     (said,) = [item for item in answer.findings if item.code == "cord_voltage_too_low"]
     named = {item.id: item.document for item in answer.basis}
     assert [named[key] for key in said.basis] == ["EN 50525"]
+
+
+def test_a_layer_that_decides_nothing_is_no_pass() -> None:
+    # IEC 60364 is not law anywhere by itself: each country adopts its own text
+    request: dict[str, Any] = {
+        "source": mains("CEE 7/3"),
+        "tool": constant_current("2 A", "230 V"),
+        "distance": "5 m",
+        "sizes": ["2.5 mm2"],
+        "new_cord": {"type": "H07RN-F", "laid": "straight"},
+        "code_basis": ["iec-60364"],
+    }
+    alone = size(request)
+    assert alone.verdict.code == "unknown"
+    assert alone.verdict.overall == "unknown"
+    assert "code_basis_needs_country" in {item.code for item in alone.findings}
+    assert size({**request, "code_basis": ["iec-60364-de"]}).verdict.code == "pass"

@@ -43,6 +43,7 @@ LINE_CODES: dict[str, str] = {
     "motor_conductor": "Would the conductor rule for motors be met?",
     "welder_conductor": "Would the conductor rule for welders be met?",
     "continuous_load": "Would the conductor rule for loads of three hours be met?",
+    "code_basis": "Does a rule layer that was asked for decide anything?",
     "guidance_table": "Does the portable-tool guidance name this size or a thinner one?",
 }
 """Every line code with the question it answers."""

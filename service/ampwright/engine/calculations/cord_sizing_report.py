@@ -31,6 +31,7 @@ from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.pointers import in_document_order
 from ampwright.engine.site.settled import SettledCord
+from ampwright.engine.standards.rule_layers import CodeBasis, code_basis
 
 SMALL_V = 60.0  # below it whole volts would hide the difference that matters, as on 12 and 48 V
 SEVERITIES = ("danger", "caution", "info")
@@ -69,7 +70,12 @@ def report(
     row = base.rows[focus]
     here = straight_of(base.rows, focus)
     straight = tuple(_lifted(line, waits.one.get(here)) for line in row.straight)
-    supply = (*straight, *ground_fault_lines(question.site, row.solved, layers), *_withdrawn(withdrawn))
+    supply = (
+        *straight,
+        *ground_fault_lines(question.site, row.solved, layers),
+        *_withdrawn(withdrawn),
+        *_undecided(question),
+    )
     told = [line for line in (*row.lines, *supply) if line.verdict != "pass" and line.finding is not None]
     if (open_start := open_start_line(row.solved)) is not None:
         told.append(open_start)
@@ -81,7 +87,9 @@ def report(
     starts_open = any(start_of(item.solved).figure.outcome == NOT_ASSESSED for item in base.rows)
     not_assessed = ("start",) if starts_open else ()
     capacity, safety, code = (_aspect(row, supply, name, waits.of_row(focus)) for name in ASPECTS)
-    overall = worst((capacity, safety, code if layers else "pass", "unknown" if not_assessed else "pass"))
+    overall = worst(
+        (capacity, safety, code if question.site.code_basis else "pass", "unknown" if not_assessed else "pass")
+    )
     asked_first = waits.of_row(focus) or waits.one.get(here) or _open_question(supply, ordered)
     if asked_first is None and not named:
         asked_first = next((waits.one["row", n] for n in range(len(base.rows)) if waits.of_row(n)), None)
@@ -137,6 +145,15 @@ def _aspect(row: RowEvaluation, supply: Sequence[Line], name: str, waits: str | 
 def _lifted(line: Line, key: str | None) -> Line:
     """What one answer would lift is unknown."""
     return replace(line, verdict="unknown") if key is not None and line.verdict == "fail" else line
+
+
+def _undecided(question: CordQuestion) -> tuple[Line, ...]:
+    """A layer that decides nothing without a country."""
+    return tuple(
+        Line("code_basis", "code", "unknown", f"/code_basis/{n}", key, finding="code_basis_needs_country", side="")
+        for n, key in enumerate(question.site.code_basis or ())
+        if isinstance(found := code_basis(key), CodeBasis) and not found.decides
+    )
 
 
 def _withdrawn(withdrawn: tuple[tuple[str, str, str], ...]) -> tuple[Line, ...]:
