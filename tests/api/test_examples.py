@@ -17,7 +17,7 @@ def replay(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Replay]:
     made.close()
 
 
-@pytest.mark.parametrize(("operation_id", "name"), NAMES, ids="/".join)
+@pytest.mark.parametrize(("operation_id", "name"), NAMES, ids=["/".join(one) for one in NAMES])
 def test_example_is_what_the_service_answers(replay: Replay, operation_id: str, name: str) -> None:
     example = load_examples(operation_id)[name]
     response = replay.answer(operation_id, name)

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 00e5da713afb7e79d81a1e7336a5537874909cf63af8bb76219506919748d2d2. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 f97c82406c0d5f429c7ca5d9912b631e2e91b1f3d1a801294fa829eea35931f8. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
