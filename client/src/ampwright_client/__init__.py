@@ -2,7 +2,7 @@
 
 `Client` and `AsyncClient` have a method for every operation of the service; `models` are the parts of requests and
 answers, `words` the lists of words in them; `load_check`, `tool`, `cord`, `plug` and their like write a site down in
-code. Everything that can go wrong with a call is an `AmpwrightError`.
+code; `every_row` reads a long answer over breaks. Everything that can go wrong with a call is an `AmpwrightError`.
 """
 
 from ampwright_client._generated import CONTRACT_SHA256, CONTRACT_VERSION, models, words
@@ -54,6 +54,7 @@ from ampwright_client.errors import (
 from ampwright_client.lines import AsyncLines, Lines
 from ampwright_client.reading import UnknownMembers, read_request, unknown_members
 from ampwright_client.reply import Answer, Reply
+from ampwright_client.resuming import AsyncRows, Rows, every_row
 from ampwright_client.version import __version__
 
 __all__ = [
@@ -64,6 +65,7 @@ __all__ = [
     "AnsweredNo",
     "AsyncClient",
     "AsyncLines",
+    "AsyncRows",
     "BadRequest",
     "BodyTooLarge",
     "BrokenOff",
@@ -85,6 +87,7 @@ __all__ = [
     "PreconditionRequired",
     "Reply",
     "RequestTimeout",
+    "Rows",
     "ServiceFault",
     "TimedOut",
     "TooManyRequests",
@@ -98,6 +101,7 @@ __all__ = [
     "catalogue_source",
     "cord",
     "engine_generator",
+    "every_row",
     "load_check",
     "models",
     "plug",

@@ -68,6 +68,11 @@ class Lines(Generic[T]):
         """How many lines have been handed out: where to go on after a break."""
         return self._reading.read
 
+    @property
+    def request_id(self) -> str:
+        """Under which the service has this stream in its log."""
+        return self._reading.request_id
+
     def __enter__(self) -> Self:
         return self
 
@@ -105,6 +110,11 @@ class AsyncLines(Generic[T]):
     def lines_read(self) -> int:
         """How many lines have been handed out: where to go on after a break."""
         return 0 if self._reading is None else self._reading.read
+
+    @property
+    def request_id(self) -> str:
+        """Under which the service has this stream in its log; empty before it is open."""
+        return "" if self._reading is None else self._reading.request_id
 
     async def __aenter__(self) -> Self:
         arrived = await self._opened()
