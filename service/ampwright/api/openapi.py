@@ -161,20 +161,49 @@ def _operation(
         described["description"] = operation.description
     if operation.deprecation is not None:
         described["deprecated"] = True
-    if operation.scope is not None:
-        # Either a key or, where the deployment asks for none, nothing.
-        described["security"] = [{"key": []}, {}]
+    # Either a key or, where the deployment asks for none, nothing; never a key for what is open to everybody.
+    described["security"] = [] if operation.scope is None else [{"key": []}, {}]
     parameters = _parameters(operation, found, schemas)
     if parameters:
         described["parameters"] = parameters
     if operation.body is not None:
         content: Schema = {"schema": schema_of[id(operation.body)]}
-        shown = {name: _example(one, one.request) for name, one in found.items() if one.request is not UNSET}
+        shown = {
+            name: _example(one, one.request)
+            for name, one in found.items()
+            if one.request is not UNSET and not one.misspelt
+        }
         if shown:
             content["examples"] = shown
         described["requestBody"] = {"required": True, "content": {JSON: content}}
     described["responses"] = _responses(operation, schema_of, found)
     return described
+
+
+def _shown(operation: Operation, found: Mapping[str, Example], status: int) -> dict[str, dict[str, Schema]]:
+    """Examples of answers with a status, by media type."""
+    shown: dict[str, dict[str, Schema]] = {}
+    for name, one in found.items():
+        if one.status != status or one.response is UNSET:
+            continue
+        accept = next((value for key, value in one.headers.items() if key.lower() == "accept"), "")
+        own = JSON if operation.answer is not None else next(iter(operation.sends), JSON)
+        media_type = accept if accept in (*operation.renderings, *operation.streams, LINES) else own
+        if media_type == LINES and operation.line is not None:
+            shown.setdefault(LINES, {}).update(_lines_shown(name, one))
+        else:
+            shown.setdefault(media_type, {})[name] = _example(one, one.response)
+    return shown
+
+
+def _lines_shown(name: str, example: Example) -> dict[str, Schema]:
+    """The first line of each kind: the schema is that of one line."""
+    shown: dict[str, Schema] = {}
+    for text in str(example.response).splitlines():
+        line = json.loads(text)
+        one: Schema = {"summary": f"{example.summary}: a line of kind `{line['kind']}`", "value": line}
+        shown.setdefault(f"{name}-{line['kind']}", one)
+    return shown
 
 
 def _example(example: Example, value: Any) -> Schema:
@@ -203,11 +232,25 @@ def _parameters(operation: Operation, found: Mapping[str, Example], schemas: dic
                 row["description"] = description
             row["schema"] = schema
             given = {one: getattr(example, "headers" if place == "header" else place) for one, example in found.items()}
-            shown = {one: _example(found[one], values[name]) for one, values in given.items() if name in values}
+            shown = {
+                one: _example(found[one], _typed(values[name], schema))
+                for one, values in given.items()
+                if name in values
+            }
             if shown:
                 row["examples"] = shown
             rows.append(row)
     return rows
+
+
+def _typed(text: str, schema: Schema) -> Any:
+    """The value of a parameter, which an example writes as it stands in the address."""
+    kind = schema.get("type")
+    if kind in ("integer", "number"):
+        return json.loads(text)
+    if kind == "boolean" and text in ("true", "false"):
+        return text == "true"
+    return [text] if kind == "array" else text
 
 
 def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Mapping[str, Example]) -> Schema:
@@ -221,24 +264,13 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
         if status == 201:
             headers["Location"] = _LOCATION
         response: Schema = {"description": meaning, "headers": dict(sorted(headers.items()))}
-        if operation.answer is not None:
-            content: Schema = {"schema": schema_of[id(operation.answer)]}
-            shown = {
-                name: _example(one, one.response)
-                for name, one in found.items()
-                if one.status == status and one.response is not UNSET
+        schemas = _answer_schemas(operation, schema_of)
+        shown = _shown(operation, found, status)
+        if schemas:
+            response["content"] = {
+                media_type: {"schema": schema} | ({"examples": shown[media_type]} if media_type in shown else {})
+                for media_type, schema in schemas.items()
             }
-            if shown:
-                content["examples"] = shown
-            response["content"] = {JSON: content} | {
-                media_type: {"schema": {"type": "string"}} for media_type in (*operation.renderings, *operation.streams)
-            }
-            if operation.line is not None:
-                # one value of the schema a line; OpenAPI 3.1 has no word for a sequence of them
-                response["content"][LINES] = {"schema": schema_of[id(operation.line)]}
-        elif operation.sends:
-            sent: Schema = {"type": "string"} if operation.line is None else schema_of[id(operation.line)]
-            response["content"] = {media_type: {"schema": sent} for media_type in operation.sends}
         responses[str(status)] = response
     if operation.entity_tag and operation.method == "GET":
         responses["304"] = {
@@ -247,6 +279,21 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
         }
     responses |= _problem_responses(operation, found)
     return dict(sorted(responses.items()))
+
+
+def _answer_schemas(operation: Operation, schema_of: Mapping[int, Schema]) -> dict[str, Schema]:
+    """Schema of each media type of an answer; text is a string."""
+    schemas: dict[str, Schema] = {}
+    if operation.answer is not None:
+        schemas[JSON] = schema_of[id(operation.answer)]
+        schemas |= {media_type: {"type": "string"} for media_type in (*operation.renderings, *operation.streams)}
+    else:
+        schemas |= {media_type: {"type": "string"} for media_type in operation.sends}
+    if operation.line is not None:
+        # one value of the schema a line; OpenAPI 3.1 has no word for a sequence of them
+        lines = (LINES,) if operation.answer is not None else operation.sends
+        schemas |= {media_type: schema_of[id(operation.line)] for media_type in lines}
+    return schemas
 
 
 def _problem_responses(operation: Operation, found: Mapping[str, Example]) -> dict[str, Schema]:
