@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 f97c82406c0d5f429c7ca5d9912b631e2e91b1f3d1a801294fa829eea35931f8. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 d744def82079fcd9d3625ff600009bbb0fc018a79b3ac46dabfc11de244d7c79. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
