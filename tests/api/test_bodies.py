@@ -232,3 +232,18 @@ def _refusal(body: bytes) -> int | None:
     except ProblemError as error:
         return error.kind.status
     return None
+
+
+@pytest.mark.parametrize(
+    ("body", "says"),
+    [
+        (b'{"items":[{"id":"s\xffw"}]}', "Byte 17 is not UTF-8"),
+        (b'{"items":[{"id":"saw"}]}\xff', "Byte 24 is not UTF-8"),
+        (b'{"items":[{"id":"s\\ud800w"}]}', "escape at byte 17 is half"),
+        (b'{"items":[{"id":"s\\udc00w"}]}', "escape at byte 17 is half"),
+        (b'{"\\ud800\\ud800":1}', "escape at byte 2 is half"),
+    ],
+)
+def test_the_byte_that_is_no_text_is_counted_over_the_whole_body(client: TestClient, body: bytes, says: str) -> None:
+    problem = assert_problem(post(client, body), 400, "malformed-body")
+    assert says in problem["detail"]

@@ -23,6 +23,8 @@ def test_what_is_written_is_read_as_it_was_written(service: Service) -> None:
     document = {**SAW, "name": "Kreissa\u0308ge", "load_states": [{"id": "working", "power_factor": 1}]}
     made = service.post(TOOLS, json=new("saw", document))
     assert made.status_code == 201, made.text
+    # RFC 9110, 15.3.2: what was made is named by Location
+    assert service.get(made.headers["location"]).json() == made.json()
     assert made.headers["etag"] == '"r1"'
     read = service.get(f"{TOOLS}/saw")
     assert read.json() == made.json()

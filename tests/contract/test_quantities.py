@@ -128,3 +128,19 @@ def test_what_the_pattern_refuses_is_a_fault(dimension: Dimension, text: str) ->
             assert re.search(dimension.pattern, fault.did_you_mean, re.ASCII)
     else:
         assert accepted
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("15 A..17 A", "15..17 A"),
+        ("15A-17A", "15..17 A"),
+        ("15 amps to 17 amps", "15..17 A"),
+        ("15 A..17 V", None),
+        ("15 A..17", None),
+    ],
+)
+def test_a_unit_written_twice_is_written_once(text: str, meant: str | None) -> None:
+    with pytest.raises(QuantityFault) as refused:
+        read_quantity(text, quantities.CURRENT)
+    assert refused.value.did_you_mean == meant

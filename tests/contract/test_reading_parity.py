@@ -25,6 +25,7 @@ from ampwright.contract.power_source_members import (
 )
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.tool_members import (
+    ElectronicMotorStart,
     InductionMotorStart,
     MeasuredStart,
     RectifierStart,
@@ -54,6 +55,7 @@ STARTS = [
         "lasts": "1 s",
     },
     {"kind": "universal_motor", "soft_start": True, "peak": "60 A", "lasts": "0.5 s"},
+    {"kind": "electronic_motor", "corrected": True, "peak": "14 A", "lasts": "0.7 s"},
     {"kind": "rectifier", "corrected": False, "peak": "70 A"},
     {"kind": "resistive", "cold_current": "13 A"},
     {"kind": "measured", "peak": "55 A", "lasts": "0.4 s", "at": "118 V"},
@@ -266,6 +268,7 @@ def test_every_kind_of_part_is_here() -> None:
         ElectronicLimit,
         InductionMotorStart,
         UniversalMotorStart,
+        ElectronicMotorStart,
         RectifierStart,
         ResistiveStart,
         MeasuredStart,

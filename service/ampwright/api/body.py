@@ -114,15 +114,40 @@ def decode(body: bytes, wanted: type[T]) -> T:
                 fault = fault_of(last, wanted, plain)
         _refuse_duplicates(body)
     except (msgspec.DecodeError, json.JSONDecodeError) as error:
-        detail = "There is no body." if not body.strip() else str(error)[:200]
-        raise ProblemError("malformed-body", detail) from None
+        raise ProblemError("malformed-body", _why_no_json(body, str(error))) from None
     except UnicodeDecodeError as error:
-        raise ProblemError("malformed-body", f"Byte {error.start} is not UTF-8.") from None
+        raise ProblemError("malformed-body", _why_no_json(body, str(error))) from None
     except RecursionError:
         raise ProblemError("malformed-body", "The body is nested too deeply.") from None
     if fault is not None:
         raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[fault])
     return value
+
+
+_ESCAPED = re.compile(rb"\\(?:u([0-9a-fA-F]{4})|.)", re.DOTALL)
+
+
+def _why_no_json(body: bytes, said: str) -> str:
+    """What a person can look for; bytes are counted from 0 over the whole body."""
+    if not body.strip():
+        return "There is no body."
+    try:
+        body.decode()
+    except UnicodeDecodeError as error:
+        return f"Byte {error.start} is not UTF-8."
+    half: int | None = None  # where an escape begins that needs another half behind it
+    for found in _ESCAPED.finditer(body):
+        unit = int(found[1], 16) if found[1] else 0
+        if 0xDC00 <= unit < 0xE000 and half is not None and found.start() == half + 6:
+            half = None
+            continue
+        if half is not None or 0xDC00 <= unit < 0xE000:
+            at = found.start() if half is None else half
+            return f"The escape at byte {at} is half of a character: surrogates come in pairs (RFC 8259, 8.2)."
+        half = found.start() if 0xD800 <= unit < 0xDC00 else None
+    if half is not None:
+        return f"The escape at byte {half} is half of a character: surrogates come in pairs (RFC 8259, 8.2)."
+    return said[:200]
 
 
 # JSON has one kind of number, and to JSON Schema 4.0 is an integer (2020-12, validation, 6.1.1). The decoder thinks

@@ -10,6 +10,7 @@ from typing import Any
 
 from litestar import Request
 from litestar.response import Response
+from msgspec import UNSET, UnsetType
 
 from ampwright.api.problems import ProblemError, ProblemFault, on_any_exception, on_problem
 from ampwright.catalogue.faults import (
@@ -24,6 +25,30 @@ from ampwright.catalogue.faults import (
 )
 
 RETRY_AFTER_S = 2
+
+
+# arguments of the catalogue that stand in a body, and those that stand in a path under another name
+_IN_THE_BODY = {
+    "who": "/by",
+    "why": "/why",
+    "note": "/note",
+    "reason": "/reason",
+    "members": "/members",
+    "scopes": "/scopes",
+    "expires_at": "/expires_at",
+    "body": "/document",
+}
+_IN_THE_PATH = {"slug": "entry"}
+
+
+def _place_of(field: str) -> str | UnsetType:
+    if field.startswith("facets."):
+        return "/document"
+    return _IN_THE_BODY.get(field, UNSET)
+
+
+def _parameter(error: BadValue, where: str | UnsetType) -> str | UnsetType:
+    return _IN_THE_PATH.get(error.field, error.field) if where is UNSET else UNSET
 
 
 def on_catalogue_error(request: Request[Any, Any, Any], error: CatalogueError) -> Response[bytes]:
@@ -51,7 +76,10 @@ def problem_of_catalogue(error: CatalogueError) -> ProblemError | None:
                 headers={"ETag": f'"r{error.head}"'},
             )
         case BadValue():
-            fault = ProblemFault(code=error.code, message=error.message, parameter=error.field)
+            where = _place_of(error.field)
+            fault = ProblemFault(
+                code=error.code, message=error.message, pointer=where, parameter=_parameter(error, where)
+            )
             return ProblemError("invalid-request", "A value cannot be stored.", errors=[fault])
         case Conflict():
             return ProblemError("contradictory-request", str(error))

@@ -278,6 +278,9 @@ _HABITS = {
 }
 _MIXED = re.compile(r"(?P<whole>[0-9]{1,4})[- ](?P<top>[0-9]{1,3})/(?P<bottom>[1-9][0-9]{0,2})(?P<rest>.*)", re.ASCII)
 _FRACTION = re.compile(r"(?P<top>[0-9]{1,3})/(?P<bottom>[1-9][0-9]{0,2}) ?(?P<rest>[a-zA-Z].*)", re.ASCII)
+_UNIT_TWICE = re.compile(
+    r"(?P<first>-?[0-9][0-9.]*) ?(?P<unit>[a-zA-Z'\"%]{1,20}) ?(?:\.\.|-|to) ?(?P<rest>-?[0-9].*)", re.ASCII
+)
 _LOOSE = re.compile(r"(?P<number>-?[0-9][0-9.,]*)\s*(?P<unit>[a-zA-Z'\"%].{0,20})?", re.ASCII)
 
 
@@ -301,6 +304,11 @@ def _explain(text: str, dimension: Dimension) -> QuantityFault:
             value = float(parts.get("whole") or 0) + float(parts["top"]) / float(parts["bottom"])
             guess = _with_unit(f"{value:g}", parts["rest"].strip(), dimension)
             return QuantityFault("fraction", f"{shown!r}: write fractions as a decimal. {expected}", guess)
+    if (match := _UNIT_TWICE.fullmatch(plain)) and (end := _LOOSE.fullmatch(match["rest"])):
+        label = _label(match["unit"], dimension)
+        same = label and label == _label((end["unit"] or "").strip(), dimension)
+        guess = _with_unit(f"{match['first']}..{end['number']}", label, dimension) if same else None
+        return QuantityFault("not_a_quantity", f"{shown!r}: write the unit once, behind the band. {expected}", guess)
     match = _LOOSE.fullmatch(plain)
     if match is None:
         return QuantityFault("not_a_quantity", f"{shown!r} is no {dimension.name}. {expected}")

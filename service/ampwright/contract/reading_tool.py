@@ -144,6 +144,13 @@ def _start(start: wire.Start | UnsetType, reading: Reading, at: str) -> site.Sta
             peak_a=reading.band(start.peak, CURRENT, f"{at}/peak"),
             lasts_s=reading.band(start.lasts, DURATION, f"{at}/lasts"),
         )
+    if isinstance(start, wire.ElectronicMotorStart):
+        return site.Start(
+            kind,
+            corrected=given(start.corrected),
+            peak_a=reading.band(start.peak, CURRENT, f"{at}/peak"),
+            lasts_s=reading.band(start.lasts, DURATION, f"{at}/lasts"),
+        )
     if isinstance(start, wire.RectifierStart):
         return site.Start(
             kind, corrected=given(start.corrected), peak_a=reading.band(start.peak, CURRENT, f"{at}/peak")

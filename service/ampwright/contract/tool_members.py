@@ -83,6 +83,17 @@ class UniversalMotorStart(Request, frozen=True, kw_only=True, tag="universal_mot
     lasts: DurationText | UnsetType = UNSET
 
 
+class ElectronicMotorStart(Request, frozen=True, kw_only=True, tag="electronic_motor", tag_field="kind"):
+    """Run-up of a permanent-magnet motor by its electronics: a ramp of power to a peak, and no surge.
+
+    `peak` is the current at the end of the ramp, `lasts` how long it takes.
+    """
+
+    corrected: bool | UnsetType = UNSET
+    peak: CurrentText | UnsetType = UNSET
+    lasts: DurationText | UnsetType = UNSET
+
+
 class RectifierStart(Request, frozen=True, kw_only=True, tag="rectifier", tag_field="kind"):
     """Switch-on of a rectifier with a capacitor behind it."""
 
@@ -104,7 +115,9 @@ class MeasuredStart(Request, frozen=True, kw_only=True, tag="measured", tag_fiel
     at: VoltageText | UnsetType = UNSET
 
 
-Start = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
+Start = (
+    InductionMotorStart | UniversalMotorStart | ElectronicMotorStart | RectifierStart | ResistiveStart | MeasuredStart
+)
 
 
 class ToolMembers(Request, frozen=True, kw_only=True):

@@ -25,7 +25,7 @@ from ampwright.engine.physics.trip_probability import trip_probability
 from ampwright.engine.physics.universal_motor import UNIVERSAL_RATED_TORQUE_NM
 from ampwright.engine.physics.universal_motor_start import universal_motor_start
 from ampwright.engine.physics.welder_input import TIG, welder_input_band_w
-from site_of import check, row_of, site_of
+from site_of import check, finding_of, row_of, site_of
 
 LOW, TYPICAL, HIGH = 0, 1, 2
 STARTED = ("starts", "starts_slowly")
@@ -147,6 +147,47 @@ def test_the_same_saw_is_weak_once_a_cut_asks_more_than_the_limit() -> None:
     """A cut just above plate torque holds its speed on a stiff source and comes down on one that limits at plate."""
     assert _speed_in_a_cut(STIFF, 1.1) > 0.3
     assert _speed_in_a_cut(LIMITS, 1.1) < 0.5 * _speed_in_a_cut(STIFF, 1.1)
+
+
+def test_a_saw_on_a_long_thin_cord_runs_and_is_weak_and_a_thick_one_gives_it_back() -> None:
+    """150 ft of 16 AWG against 25 ft of 10 AWG: 4.02 and 1.0 ohm per 1,000 ft (NFPA 70 chapter 9 table 8, 20 degC)."""
+
+    def told(size: str, length: str) -> float | None:
+        request = on(breakers("20 A"), "saw")
+        request["cords"] = [
+            {
+                "id": "lead",
+                "size": size,
+                "length": length,
+                "laid": "straight",
+                "plug": "5-15P",
+                "outlets": {"type": "5-15R"},
+            }
+        ]
+        into = request["connections"][0]["into"]
+        request["connections"] = [{"plug": "lead", "into": into}, {"plug": "saw", "into": "lead"}]
+        finding = finding_of(check(request), "weak_tool")
+        return None if finding is None else finding.value
+
+    weak = told("16 AWG", "150 ft")
+    assert weak is not None
+    # a working saw draws 10 to 12 A: 12 to 15 V of 120 V are lost, of which its back voltage loses all
+    assert 0.75 < weak < 0.9
+    assert told("10 AWG", "25 ft") is None
+    worse = told("16 AWG", "200 ft")
+    assert worse is not None
+    assert worse < weak
+
+
+def test_the_same_saw_on_a_source_limited_below_an_easy_cut_is_said_to_be_weak() -> None:
+    strengths: list[float] = []
+    for amps in ("9 A", "15 A"):
+        finding = finding_of(check(on(limiting(amps), "saw")), "weak_tool")
+        assert finding is not None
+        assert "easy cut" in finding.text
+        strengths.append(finding.value or 0.0)
+    assert strengths[0] < strengths[1] < 0.9
+    assert finding_of(check(on(limiting("40 A"), "saw")), "weak_tool") is None
 
 
 def test_a_compressor_on_a_source_limited_to_15_a_growls_and_trips_nothing() -> None:

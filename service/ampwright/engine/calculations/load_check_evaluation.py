@@ -24,6 +24,7 @@ from ampwright.engine.calculations.start_checks import start_checks
 from ampwright.engine.calculations.start_needs import StartNeed, needs_of
 from ampwright.engine.calculations.starts import Starts, starts_of_cases
 from ampwright.engine.calculations.verdicts import worst
+from ampwright.engine.calculations.weak_tools import weak_tool_checks
 from ampwright.engine.site.ledger import Assumption, Ledger
 from ampwright.engine.site.settle import settle
 from ampwright.engine.site.settled import SettledSite
@@ -202,6 +203,8 @@ def evaluation(
                 *lost_neutral[number],
                 *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
                 *of_starts[number],
+                # told, not judged: nothing is taken the other way for its sake
+                *(() if flipped else weak_tool_checks(settled, starts.starting, rows, figures, number)),
                 *fault_checks(faults, running.placements),
                 *(after_trip_checks(settled, after, starts, number) if after else ()),
             )

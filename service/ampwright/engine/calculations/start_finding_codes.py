@@ -56,4 +56,11 @@ START_FINDING_CODES: dict[str, FindingCode] = {
         "voltage_v",
         meaning="The voltage sinks so far while one tool starts that another resets, drops out or stalls.",
     ),
+    "weak_tool": _info(
+        "{subject} runs and is weak here, {limit_text}: it keeps about {value_text} of its strength.",
+        "Do not lean on it: it gets hot. A thicker or shorter cord, or a stronger source, gives it its strength back.",
+        "strength_ratio",
+        meaning="A tool with a series motor works at a voltage, or on a source that limits its current, at which it is "
+        "slower and weaker than on its plate.",
+    ),
 }

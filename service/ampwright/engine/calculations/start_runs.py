@@ -76,9 +76,9 @@ OUTCOMES = {
     COLLAPSES: "collapses",
 }
 # better first; of two possible responses of a source the worse one counts
-_WORSE = np.zeros(8, np.int64)
+WORSE = np.zeros(8, np.int64)
 for _rank, _code in enumerate((STARTS, STARTS_SLOWLY, SOURCE_LIMITS, SHUTS_OFF, HUNTS, STALLS, COLLAPSES)):
-    _WORSE[_code] = _rank
+    WORSE[_code] = _rank
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,7 +227,8 @@ def _power_elsewhere(site: SettledSite, one: Situation, power_va: Complex, sight
     return total
 
 
-def _plain_source(sight: Seen, n: int) -> Real:
+def plain_source(sight: Seen, n: int) -> Real:
+    """The kernel's source row of start `n` where no limit covers it."""
     source = np.zeros(SOURCE_COLUMNS)
     source[SOURCE_EMF_V] = abs(sight.emf_v[n])
     source[SOURCE_RESPONSE] = STIFF
@@ -240,7 +241,7 @@ def limit_row(limit: TimedLimit, sight: Seen, n: int, estimate: int, response: i
     """The kernel's source row of start `n` behind one limit with one response."""
     before, share, elsewhere = at_limit(limit, sight, n)
     touched = sum(1 for leg in range(3) if sight.forward[n, leg] != 0.0)
-    source = _plain_source(sight, n)
+    source = plain_source(sight, n)
     source[SOURCE_RESPONSE] = response
     beside = before / (share * sight.emf_v[n])
     source[SOURCE_OTHER_CONDUCTANCE_S] = beside.real
@@ -318,7 +319,7 @@ def _run(
     for chosen, answer in zip(groups, answers, strict=True):
         result[chosen], segment[chosen] = answer.result, answer.segment
     outcome = result[:, RESULT_OUTCOME].astype(np.int64)
-    worse = _WORSE[outcome].tolist()
+    worse = WORSE[outcome].tolist()
     best = [-1] * count
     for r, n in enumerate(rows.tolist()):
         if best[n] < 0 or worse[r] > worse[best[n]]:

@@ -18,6 +18,7 @@ import numpy as np
 from ampwright.engine.calculations.cases import MOST_TOOLS_PUSHED, RunningSet
 from ampwright.engine.calculations.load_network import Row, RowFigures
 from ampwright.engine.calculations.pooled import Steps, alone
+from ampwright.engine.calculations.start_electronic import electronic_outcome
 from ampwright.engine.calculations.start_limits import TimedLimit, set_technology, timed_limits
 from ampwright.engine.calculations.start_network import Ports, Seen, ports_of, running_admittance, seen
 from ampwright.engine.calculations.start_outcomes import HALF_CYCLE_S, STARTED, OneStart, device_opens, judged
@@ -37,7 +38,14 @@ from ampwright.engine.physics.protective_device import Device
 from ampwright.engine.physics.source_limit_state import LIMITS, SHUTS_DOWN
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.ledger import Ledger
-from ampwright.engine.site.settle_start import INDUCTION, UNIVERSAL, SettledStart, settle_starts, start_is_open
+from ampwright.engine.site.settle_start import (
+    ELECTRONIC,
+    INDUCTION,
+    UNIVERSAL,
+    SettledStart,
+    settle_starts,
+    start_is_open,
+)
 from ampwright.engine.site.settled import SettledSite
 
 __all__ = [
@@ -291,6 +299,8 @@ def _surges(
 
 def _surge(site: SettledSite, starting: Starting, sight: Seen, n: int, one: Situation, estimate: int) -> OneStart:
     start = _start(starting, one)
+    if start.model == ELECTRONIC:
+        return electronic_outcome(site, starting.limits, starting.devices, sight, n, one.starting, start, estimate)
     surge = surge_of(start, abs(complex(sight.emf_v[n])), complex(sight.ohm[n]), estimate)
     outcome, limited = "starts", -1
     if start.model == "filament":

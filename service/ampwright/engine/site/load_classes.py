@@ -41,7 +41,7 @@ class LoadClass:
     power_factor: Band
     crest_factor: float
     follows_voltage: str
-    start: str  # none, universal_motor, induction_motor, rectifier, resistive
+    start: str  # none, universal_motor, electronic_motor, induction_motor, rectifier, resistive
     operated: str  # by_hand, attended, by_itself
     control: str
     leakage_a: float
@@ -127,6 +127,11 @@ _CLASSES = (
     LoadClass(
         "electronics", "computer, router or instrument", 0.2, Band(0.4, 0.6, 1.0), Band(1.0, 1.0, 1.05), 36000.0, _RECTIFIER,
         2.8, "constant_power", "rectifier", "by_itself", "none", 0.0007, False, False, True,
+    ),
+    # a permanent-magnet motor behind a rectifier: it holds its power at a low voltage, and runs up on a ramp
+    LoadClass(
+        "electronic_tool", "hand tool with a permanent-magnet motor and electronics", 0.2, _HAND, Band(1.0, 1.15, 1.3), 20.0,
+        Band(0.6, 0.75, 0.98), 2.5, "constant_power", "electronic_motor", "by_hand", "none", 0.0010, True, True, False,
     ),
     # nothing known but the plate: every band spans what the classes above span
     LoadClass(

@@ -21,7 +21,7 @@ from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.tool import Start
 from ampwright.engine.standards.code_letters import HORSEPOWER_W, code_letter
 
-INDUCTION, UNIVERSAL, RECTIFIER, FILAMENT = "induction", "universal", "rectifier", "filament"
+INDUCTION, UNIVERSAL, RECTIFIER, FILAMENT, ELECTRONIC = "induction", "universal", "rectifier", "filament", "electronic"
 LOW_VOLTAGE_V = 150.0  # leg voltage of 60 Hz systems lies below, of 50 Hz systems above
 
 # load class: kind of motor, what it starts against, what it restarts against when power went in mid-run
@@ -46,10 +46,11 @@ _SHAFT_PER_VA = 0.6
 class SettledStart:
     """One start; what does not belong to its model is None or empty.
 
-    model : induction, universal, rectifier or filament. voltage_v, current_a : of the plate, line to line and per line.
+    model : induction, universal, rectifier, filament or electronic. voltage_v, current_a : of the plate, line to line
+    and per line.
     motor : kind of induction motor. locked_rotor_a : measured, at plate voltage. locked_rotor_va_per_w : by letter.
     against : what the motor turns. soft_start : a series motor's. peak_a : first current at plate voltage; a crest for
-    a rectifier. power_w : what it works with.
+    a rectifier. power_w : what it works with. run_up_s : of a motor with electronics.
     """
 
     model: str
@@ -66,6 +67,7 @@ class SettledStart:
     soft_start: bool = False
     corrected: bool = False
     peak_a: Band | None = None
+    run_up_s: Band | None = None
 
 
 def settle_starts(site: SettledSite, ledger: Ledger, *, again: bool = False) -> tuple[SettledStart | None, ...]:
@@ -128,6 +130,9 @@ def _settle(site: SettledSite, placement: Placement, ledger: Ledger, again: bool
                 "soft_start", member(placement.tool.pointer, "start"), False, "none", True, "with a soft start"
             )
         return SettledStart(UNIVERSAL, *base, soft_start=soft, peak_a=peak)
+    if kind == "electronic_motor":
+        run_up = given.lasts_s if given is not None else None
+        return SettledStart(ELECTRONIC, *base, corrected=bool(given and given.corrected), peak_a=peak, run_up_s=run_up)
     if kind == "rectifier":
         return SettledStart(RECTIFIER, *base, corrected=bool(given and given.corrected), peak_a=peak)
     cold = given.cold_current_a if given is not None else None

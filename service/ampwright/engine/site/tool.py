@@ -23,7 +23,10 @@ class LoadState:
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """kind: induction_motor, universal_motor, rectifier, resistive or measured; members that do not apply are None."""
+    """kind: induction_motor, universal_motor, electronic_motor, rectifier, resistive or measured.
+
+    Members that do not apply are None.
+    """
 
     kind: str
     motor: str | None = None

@@ -40,6 +40,7 @@ USUAL_DUTIES: dict[str, tuple[float, float]] = {
     "led_light": (ALWAYS_ON_S, ALWAYS_OFF_S),
     "filament_light": (ALWAYS_ON_S, ALWAYS_OFF_S),
     "electronics": (ALWAYS_ON_S, ALWAYS_OFF_S),
+    "electronic_tool": (45.0, 45.0),
     "other": (60.0, 60.0),
 }
 """Every load class with its usual spell."""
