@@ -237,10 +237,10 @@ def _refusal(body: bytes) -> int | None:
 @pytest.mark.parametrize(
     ("body", "says"),
     [
-        (b'{"items":[{"id":"s\xffw"}]}', "Byte 17 is not UTF-8"),
+        (b'{"items":[{"id":"s\xffw"}]}', "Byte 18 is not UTF-8"),
         (b'{"items":[{"id":"saw"}]}\xff', "Byte 24 is not UTF-8"),
-        (b'{"items":[{"id":"s\\ud800w"}]}', "escape at byte 17 is half"),
-        (b'{"items":[{"id":"s\\udc00w"}]}', "escape at byte 17 is half"),
+        (b'{"items":[{"id":"s\\ud800w"}]}', "escape at byte 18 is half"),
+        (b'{"items":[{"id":"s\\udc00w"}]}', "escape at byte 18 is half"),
         (b'{"\\ud800\\ud800":1}', "escape at byte 2 is half"),
     ],
 )

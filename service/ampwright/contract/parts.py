@@ -34,15 +34,14 @@ Revision = Annotated[int, Meta(ge=1, le=1_000_000, description="Revision of a ca
 ReleaseNumber = Annotated[
     int, Meta(ge=1, le=1_000_000, description="Number of a catalogue release, from 1.", examples=[1])
 ]
-# No control characters: one database refuses NUL where the other keeps it, and a name ends up on a printed sheet. Nor
-# what turns the direction of writing or breaks the line: a name must look like what it is.
+# No control characters: one database refuses NUL where the other keeps it, and a name ends up on a printed sheet.
 Words = Annotated[
     str,
     Meta(
         min_length=1,
         max_length=200,
-        pattern=r"^[^\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]*$(?!\n)",
-        description="Plain text in one line, without control characters and marks that turn the direction of writing.",
+        pattern=r"^[^\u0000-\u001f\u007f-\u009f]*$(?!\n)",
+        description="Plain text in one line.",
         examples=["checked on site"],
     ),
 ]
