@@ -32,6 +32,8 @@ QUESTIONS: dict[str, dict[str, Any]] = {
         "tool": {"id": "saw", "entry": TOOL},
         "distance": "20 m",
     },
+    # a job names its own connections; a plan is what is asked for here
+    "/v1/outlet-plans": {name: JOB[name] for name in ("source", "kit", "people")},
 }
 CALCULATIONS = sorted(
     operation.path
