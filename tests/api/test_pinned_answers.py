@@ -32,8 +32,7 @@ QUESTIONS: dict[str, dict[str, Any]] = {
         "tool": {"id": "saw", "entry": TOOL},
         "distance": "20 m",
     },
-    # a job names its own connections; a plan is what is asked for here
-    "/v1/outlet-plans": {name: JOB[name] for name in ("source", "kit", "people")},
+    "/v1/outlet-plans": {"source": JOB["source"], "tools": [{"id": "saw", "entry": TOOL}]},
 }
 CALCULATIONS = sorted(
     operation.path
@@ -99,6 +98,14 @@ def answers(service: Any, pin: dict[str, Any]) -> dict[str, bytes]:
     return found
 
 
+def findings_of(answer: dict[str, Any]) -> list[dict[str, Any]]:
+    """Findings of an answer, or of the load checks that each of its plans comes with."""
+    return [
+        *answer.get("findings", []),
+        *(one for plan in answer.get("plans", []) for one in plan["load_check"]["findings"]),
+    ]
+
+
 @pytest.mark.parametrize("path", CALCULATIONS)
 def test_a_pinned_answer_keeps_its_bytes_on_both_databases(told: dict[str, dict[str, Any]], path: str) -> None:
     pinned = {when: told["sqlite"][when][path] for when in ("before", "after", "elsewhere")}
@@ -118,9 +125,9 @@ def test_what_was_withdrawn_later_is_told_with_an_old_release(
     quiet, warned, newest = (json.loads(told[backend][when][path]) for when in ("before", "warned", "newest"))
     used = [one for one in warned["used_entries"] if one["entry"] == TOOL]
     assert [(one["revision"], one["withdrawn"]) for one in used] == [(1, "wrong plate")]
-    said = [one for one in warned["findings"] if one["code"] == "entry_withdrawn"]
-    assert [one["pointer"] for one in said] == [used[0]["pointer"]]
+    said = [one for one in findings_of(warned) if one["code"] == "entry_withdrawn"]
+    assert {one["pointer"] for one in said} == {used[0]["pointer"]}
     assert "wrong plate" in said[0]["text"]
     assert warned["verdict"]["overall"] != "pass"
     for answer in (quiet, newest):  # by then nothing was; revision 51 stands
-        assert not any(one["code"] == "entry_withdrawn" for one in answer.get("findings", []))
+        assert not any(one["code"] == "entry_withdrawn" for one in findings_of(answer))
