@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 d744def82079fcd9d3625ff600009bbb0fc018a79b3ac46dabfc11de244d7c79. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 93c5f8cf2727b1a256927ed4131b68f1fb950221a53f6ccaa4c1d79331673272. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
