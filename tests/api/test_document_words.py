@@ -81,7 +81,8 @@ def test_misspelt_examples_are_misspelt(document: dict[str, Any], operation_id: 
         return
     operation = OPERATIONS[operation_id]
     body = document["paths"][operation.path][operation.method.lower()]["requestBody"]["content"]["application/json"]
-    assert bool(fits(document, body["schema"], example.request)) is example.misspelt
+    against = fits(document, body["schema"], example.request)
+    assert bool(against) is example.misspelt, f"say `misspelt` in the example where, and only where, it is: {against}"
 
 
 @pytest.mark.parametrize(

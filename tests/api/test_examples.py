@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 from ampwright.api.examples import load_examples
-from api.replayed_examples import NAMES, Replay, content_of
+from api.replayed_examples import NAMES, OPERATIONS, Replay, content_of
 from msgspec import UNSET
 
 
@@ -15,6 +15,10 @@ def replay(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Replay]:
     made = Replay(tmp_path_factory.mktemp("examples"))
     yield made
     made.close()
+
+
+def test_every_operation_has_two() -> None:
+    assert [operation_id for operation_id in OPERATIONS if len(load_examples(operation_id)) < 2] == []
 
 
 @pytest.mark.parametrize(("operation_id", "name"), NAMES, ids=["/".join(one) for one in NAMES])

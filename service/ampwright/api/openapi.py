@@ -187,7 +187,7 @@ def _shown(operation: Operation, found: Mapping[str, Example], status: int) -> d
         if one.status != status or one.response is UNSET:
             continue
         accept = next((value for key, value in one.headers.items() if key.lower() == "accept"), "")
-        own = JSON if operation.answer is not None else next(iter(operation.sends), JSON)
+        own = JSON if operation.answer is not None else next(iter(operation.sends or ()), JSON)
         media_type = accept if accept in (*operation.renderings, *operation.streams, LINES) else own
         if media_type == LINES and operation.line is not None:
             shown.setdefault(LINES, {}).update(_lines_shown(name, one))
@@ -288,10 +288,10 @@ def _answer_schemas(operation: Operation, schema_of: Mapping[int, Schema]) -> di
         schemas[JSON] = schema_of[id(operation.answer)]
         schemas |= {media_type: {"type": "string"} for media_type in (*operation.renderings, *operation.streams)}
     else:
-        schemas |= {media_type: {"type": "string"} for media_type in operation.sends}
+        schemas |= {media_type: {"type": "string"} for media_type in operation.sends or ()}
     if operation.line is not None:
         # one value of the schema a line; OpenAPI 3.1 has no word for a sequence of them
-        lines = (LINES,) if operation.answer is not None else operation.sends
+        lines = (LINES,) if operation.answer is not None else operation.sends or ()
         schemas |= {media_type: schema_of[id(operation.line)] for media_type in lines}
     return schemas
 
