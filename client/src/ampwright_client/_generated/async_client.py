@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 93c5f8cf2727b1a256927ed4131b68f1fb950221a53f6ccaa4c1d79331673272. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 c53c61e639d6f2a7807bff52321be10c7775d2fb075bb1c835a92c0be9826e5a. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations

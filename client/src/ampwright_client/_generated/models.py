@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 93c5f8cf2727b1a256927ed4131b68f1fb950221a53f6ccaa4c1d79331673272. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 c53c61e639d6f2a7807bff52321be10c7775d2fb075bb1c835a92c0be9826e5a. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -137,7 +137,6 @@ __all__ = [
     "DutyResult",
     "DutyUsed",
     "ElectronicLimit",
-    "ElectronicMotorStart",
     "EnergyAssumption",
     "EnergyBatchEnd",
     "EnergyBatchHead",
@@ -726,18 +725,6 @@ class DutyUsed(Struct, kw_only=True):
     on_s: float
     off_s: float
     from_request: bool
-
-
-class ElectronicMotorStart(Struct, kw_only=True, tag_field="kind", tag="electronic_motor"):
-    """Run-up of a permanent-magnet motor by its electronics: a ramp of power to a peak, and no surge.
-
-    `peak` is the current at the end of the ramp, `lasts` how long it takes."""
-
-    corrected: bool | UnsetType = UNSET
-    peak: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
-    lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
 class EnergyAssumption(Struct, kw_only=True):
@@ -2814,9 +2801,7 @@ class StandardTable(Answer, kw_only=True):
     rows: list[TableRow]
 
 
-Start: TypeAlias = (
-    InductionMotorStart | UniversalMotorStart | ElectronicMotorStart | RectifierStart | ResistiveStart | MeasuredStart
-)
+Start: TypeAlias = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
 
 
 class StartFigure(Struct, kw_only=True):
