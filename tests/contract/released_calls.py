@@ -1,0 +1,61 @@
+"""Does the service of today do what a document of yesterday promised?
+
+Cases are drawn from the older document and sent to the service in this process: what it takes must still be taken, what
+it answers must still be as that document says. Comparing two documents (breaking_changes.py) finds what is written;
+this finds what is done.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import schemathesis
+from ampwright.app import create_app
+from ampwright.settings import Settings
+from api.fuzzed_service import CONFIG
+from hypothesis import HealthCheck, Phase, settings
+from schemathesis.generation.hypothesis.builder import HypothesisTestConfig, HypothesisTestMode, create_test
+
+# get_readiness: until the kernels are compiled it is not ready, by design
+LEFT_OUT = frozenset({"get_readiness"})
+
+
+def _kept(case: schemathesis.Case) -> None:
+    case.call_and_validate()
+
+
+def broken_promises(document: dict[str, Any], database_url: str, *, only: str = "", examples: int = 2) -> list[str]:
+    """One line for each operation of the document whose promises are not kept.
+
+    only : an operation's id, all where left out; examples : generated cases an operation, beside those of the document.
+    """
+    schema = schemathesis.openapi.from_dict(document, config=CONFIG)
+    schema.app = create_app(Settings(database_url=database_url))
+    broken: list[str] = []
+    for path, item in document["paths"].items():
+        for method, described in item.items():
+            name = described["operationId"]
+            if name in LEFT_OUT or (only and name != only):
+                continue
+            test = create_test(
+                operation=schema[path][method],
+                test_func=_kept,
+                config=HypothesisTestConfig(
+                    project=schema.config,
+                    # only what the older document allows: what it forbade may be allowed by now
+                    modes=[HypothesisTestMode.EXAMPLES, HypothesisTestMode.FUZZING],
+                    settings=settings(
+                        max_examples=examples,
+                        deadline=None,
+                        derandomize=True,
+                        database=None,
+                        phases=[Phase.explicit, Phase.generate],
+                        suppress_health_check=list(HealthCheck),
+                    ),
+                ),
+            )
+            try:
+                test()
+            except (AssertionError, BaseExceptionGroup) as error:
+                broken.append(f"{name}: {error}")
+    return broken
