@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c53c61e639d6f2a7807bff52321be10c7775d2fb075bb1c835a92c0be9826e5a. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 877e6d5097fe63f158f4417888481798274f8dd1591b4c62e34015946c28e406. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
