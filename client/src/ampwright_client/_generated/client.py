@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 877e6d5097fe63f158f4417888481798274f8dd1591b4c62e34015946c28e406. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a9f35fb6316a5f481c37e1c2c850fdc4bfc2781e2b8491c04909c5aaea7178be. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations

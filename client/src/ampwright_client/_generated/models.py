@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 877e6d5097fe63f158f4417888481798274f8dd1591b4c62e34015946c28e406. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a9f35fb6316a5f481c37e1c2c850fdc4bfc2781e2b8491c04909c5aaea7178be. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -137,6 +137,7 @@ __all__ = [
     "DutyResult",
     "DutyUsed",
     "ElectronicLimit",
+    "ElectronicMotorStart",
     "EnergyAssumption",
     "EnergyBatchEnd",
     "EnergyBatchHead",
@@ -725,6 +726,18 @@ class DutyUsed(Struct, kw_only=True):
     on_s: float
     off_s: float
     from_request: bool
+
+
+class ElectronicMotorStart(Struct, kw_only=True, tag_field="kind", tag="electronic_motor"):
+    """Run-up of a permanent-magnet motor by its electronics: a ramp of power to a peak, and no surge.
+
+    `peak` is the current at the end of the ramp, `lasts` how long it takes."""
+
+    corrected: bool | UnsetType = UNSET
+    peak: str | UnsetType = UNSET
+    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    lasts: str | UnsetType = UNSET
+    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
 
 
 class EnergyAssumption(Struct, kw_only=True):
@@ -2801,7 +2814,9 @@ class StandardTable(Answer, kw_only=True):
     rows: list[TableRow]
 
 
-Start: TypeAlias = InductionMotorStart | UniversalMotorStart | RectifierStart | ResistiveStart | MeasuredStart
+Start: TypeAlias = (
+    InductionMotorStart | UniversalMotorStart | ElectronicMotorStart | RectifierStart | ResistiveStart | MeasuredStart
+)
 
 
 class StartFigure(Struct, kw_only=True):
