@@ -94,7 +94,7 @@ class AsyncTransport:
             # A redirect is not followed: neither key nor body goes to an address that nobody chose.
             response = await self._http.send(request, stream=True, follow_redirects=False)
         except (httpx2.HTTPError, httpx2.InvalidURL) as error:
-            return failure(error)
+            return failure(error, self.url)
         headers: dict[str, Any] = {name.lower(): value for name, value in response.headers.items()}
         if send.stream and response.is_success:
             return Arrived(response.status_code, headers, b"", stream=response)

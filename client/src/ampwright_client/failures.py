@@ -19,11 +19,11 @@ _BEFORE = (
 )
 
 
-def failure(error: Exception) -> Failed:
-    """What an exception of the HTTP library says about a request."""
+def failure(error: Exception, url: str = "") -> Failed:
+    """What an exception of the HTTP library says about a request. url : of the service, for who reads the message."""
     why = f"{type(error).__name__}: {error}" if str(error) else type(error).__name__
     if isinstance(error, _BEFORE):
-        return Failed(NotReached, f"the service was not reached ({why})", sent=False)
+        return Failed(NotReached, f"the service{f' at {url}' if url else ''} was not reached ({why})", sent=False)
     if isinstance(error, httpx2.TimeoutException):
         return Failed(TimedOut, f"no answer in time ({why})", sent=True)
     return Failed(BrokenOff, f"the connection broke ({why})", sent=True)
