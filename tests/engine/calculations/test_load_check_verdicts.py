@@ -358,6 +358,36 @@ def test_a_reset_from_a_distance_is_told() -> None:
     assert told.severity == "caution"
 
 
+def test_a_pressure_switch_starts_its_motor_after_a_reset_from_a_distance_too() -> None:
+    # common practice, no source: a pressure switch restarts without warning, whatever the source does
+    compressor = {
+        "id": "compressor",
+        "load_class": "air_compressor",
+        "supply_options": [{"voltage": "120 V", "current": "5 A"}],
+        "control": "pressure",
+    }
+    request = _request([compressor], ["R1"])
+    request["source"]["reset"] = {"how": "remote"}
+    told = finding_of(check(request), "restarts_by_itself")
+    assert told is not None
+    assert told.severity == "caution"
+
+
+def test_the_card_says_what_a_case_hangs_on_and_not_that_it_was_pushed() -> None:
+    fridge = {
+        "id": "fridge",
+        "load_class": "refrigerator",
+        "supply_options": [{"voltage": "120 V", "current": "2 A"}],
+    }
+    request = _request([fridge], ["R1"])
+    request["source"] = {**request["source"], "kind": "battery_station", "neutral_bond": "bonded"}
+    request["source"]["sleeps_below"] = "15 W"
+    said = " ".join(line.text for line in check(request).crew_card)
+    # common practice, no source: a source that sleeps loses a refrigerator between its cycles
+    assert "15 W" in said
+    assert "pushed" not in said
+
+
 def test_receptacles_of_unlike_marks_share_a_circuit_too_until_somebody_says_otherwise() -> None:
     request = _request([_heater("one", "1600 W"), _heater("two", "1600 W")], ["R1", "R2"])
     request["source"]["receptacles"] = [

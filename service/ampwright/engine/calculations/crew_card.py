@@ -20,12 +20,16 @@ MOST_LINES = 5
 
 @dataclass(frozen=True, slots=True)
 class CaseSummary:
-    """What the card says of one case; `reason` is the first finding's text, `only_if` what its starts hang on."""
+    """What the card says of one case; `reason` is why it fails, `only_if` what a marginal one hangs on besides a push.
+
+    push_breaks : whether it holds only as long as nobody pushes.
+    """
 
     running: tuple[str, ...]
     verdict: str
     reason: str | None
     only_if: str | None = None
+    push_breaks: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +53,7 @@ def crew_card(
     """At most five lines, most important first; the last ones are of a trip."""
     failing = [case for case in cases if case.verdict == "fail"]
     unsure = [case for case in cases if case.verdict == "unknown"]
-    starting = [case for case in cases if case.verdict == "marginal" and case.only_if]
+    caring = [case for case in cases if case.verdict == "marginal" and case.only_if]
     marginal = [case for case in cases if case.verdict == "marginal" and not case.only_if]
     good = [case for case in cases if case.verdict == "pass"]
     lines: list[CrewLine] = []
@@ -60,15 +64,19 @@ def crew_card(
         lines.append(_line("card_do_not_run", tools=names(smallest.running), reason=f"{_because(smallest)}{more}"))
     if unsure:
         lines.append(_line("card_find_out", tools=_sets(unsure), question=question or ""))
-    if starting:
-        # one line, of the smallest case: larger ones hang on the same start and more
-        first = min(starting, key=lambda case: (len(case.running), case.running))
-        lines.append(_line("card_starts_only_if", tools=_sets(starting), reason=first.only_if or ""))
+    if caring:
+        # one line, of the smallest case: larger ones hang on the same and more
+        first = min(caring, key=lambda case: (len(case.running), case.running))
+        others = len({case.only_if for case in caring}) - 1
+        more = f" And {others} more." if others else ""
+        push = " And do not push hard." if any(case.push_breaks for case in caring) else ""
+        reason = f"{first.only_if or ''}{more}{push}"
+        lines.append(_line("card_starts_only_if", tools=_sets(caring), reason=reason))
     if marginal:
         lines.append(_line("card_only_if", tools=_sets(marginal)))
     if good:
         lines.append(_line("card_runs", tools=_sets(good)))
-    if not starts_assessed and (good or marginal or starting):
+    if not starts_assessed and (good or marginal or caring):
         lines.append(_line("card_starts_open"))
     last = [_if_it_stops(trip)]
     if trip.then:

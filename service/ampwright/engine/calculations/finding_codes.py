@@ -70,7 +70,7 @@ FINDING_CODES: dict[str, FindingCode] = {
         rules=("transfer_equipment",),
     ),
     "must_not_stop": _danger(
-        "{subject} must not stay off, and this source stays off after a trip.",
+        "{subject} must not stay off, and this source may stay off after a trip.",
         "Give it a source or a circuit of its own, and someone who notices when it stops.",
         meaning="A load that must come back by itself hangs on a source that stays off after a trip.",
     ),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from ampwright.engine.calculations.after_trip_figures import after_trip_figures
 from ampwright.engine.calculations.assumption_edits import assumption_edit
-from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.crew_card_trip import trip_told
@@ -162,7 +162,7 @@ def report(
     )
     card = crew_card(
         tuple(
-            CaseSummary(case.running, case.verdict, _reason(base, n, verdicts), _only_if(base, n))
+            CaseSummary(case.running, case.verdict, _reason(base, n, verdicts), *_care(base, n))
             for n, case in enumerate(cases)
         ),
         ASSUMPTION_CODES[asked_first.split(":", 1)[0]].how_to_find_out if asked_first else None,
@@ -324,12 +324,25 @@ def _reason(base: Evaluation, case: int, verdicts: dict[tuple[int, str], str]) -
     return None
 
 
-def _only_if(base: Evaluation, case: int) -> str | None:
-    """What the starts of a case hang on: its first start that is not sure."""
-    for check in base.start_checks[case]:
-        if check.aspect == "capacity" and check.verdict == "marginal":
-            return _text(check, base.settled, for_crew=True)
-    return None
+def _care(base: Evaluation, case: int) -> tuple[str | None, bool]:
+    """What a marginal case hangs on besides a push, and whether a push breaks it: starts first, the site's own last."""
+    told = ("capacity", "safety")
+    steady: list[Check] = []
+    push_breaks = False
+    for row, found in zip(base.rows, base.row_checks, strict=True):
+        if row.case != case:
+            continue
+        open_checks = [check for check in found if check.aspect in told and check.verdict != "pass"]
+        if row.pushed is not None and base.settled.placements[row.pushed].state("heavy").lasts_s < SHORT_PUSH_S:
+            worse = any(check.verdict == "fail" for check in open_checks)
+            push_breaks = push_breaks or worse or (bool(open_checks) and not steady)
+        else:
+            steady += open_checks
+    starts = [check for check in base.start_checks[case] if check.aspect == "capacity"]
+    for check in (*starts, *steady, *base.case_checks[case], *(() if push_breaks else base.site_checks)):
+        if check.aspect in told and check.verdict == "marginal":
+            return _text(check, base.settled, for_crew=True), push_breaks
+    return None, push_breaks
 
 
 def _ordered(assumptions: tuple[Assumption, ...], swings: list[Swing]) -> list[Assumption]:

@@ -61,24 +61,13 @@ def _restart(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]
     found: list[Check] = []
     if reset is not None and reset.how == "manual":
         return found
-    if reset is not None and reset.how == "remote":
-        return [
-            Check(
-                "power_sent_back_unseen",
-                "safety",
-                member(one.tool.pointer, "switch"),
-                one.tool.id,
-                "marginal",
-                tools=(i,),
-            )
-            for i, one in placements
-            if one.load_class.hazard_on_restart and one.maintained_switch and not one.restart_protection
-        ]
+    unseen = reset is not None and reset.how == "remote"
     for i, placement in placements:
         tool = placement.tool
         where = member(tool.pointer, "switch")
         if placement.load_class.hazard_on_restart and placement.maintained_switch and not placement.restart_protection:
-            found.append(Check("restart_without_warning", "safety", where, tool.id, "fail", tools=(i,)))
+            code, verdict = ("power_sent_back_unseen", "marginal") if unseen else ("restart_without_warning", "fail")
+            found.append(Check(code, "safety", where, tool.id, verdict, tools=(i,)))
         elif placement.load_class.hazard_on_restart and not placement.restart_protection:
             found.append(Check("restarts_if_held", "safety", where, tool.id, "marginal", tools=(i,)))
         elif placement.load_class.is_motor and (tool.control or placement.load_class.control) in (

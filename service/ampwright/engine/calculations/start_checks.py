@@ -39,7 +39,7 @@ def start_checks(
 def _verdict(one: ToolStart) -> str:
     if one.outcomes[TYPICAL] not in STARTED:
         return "fail"
-    return "pass" if one.outcomes[HIGH] in STARTED else "marginal"
+    return "pass" if all(outcome in STARTED for outcome in one.outcomes) else "marginal"
 
 
 def _start(site: SettledSite, one: ToolStart, need: StartNeed) -> Check:

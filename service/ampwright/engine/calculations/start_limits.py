@@ -57,8 +57,8 @@ def set_technology(site: SettledSite, ledger: Ledger) -> str | None:
     if source.kind != "engine_generator":
         return None
     return source.technology or ledger.assume(
-        "engine_technology", member(source.pointer, "technology"), "capacitor_regulated", "capacitor-regulated",
-        "avr", "a set with a voltage regulator",
+        "engine_technology", member(source.pointer, "technology"), "capacitor_regulated",
+        "with or without a regulator, the worse of both", "avr", "a set with a voltage regulator",
     )  # fmt: skip
 
 

@@ -39,7 +39,7 @@ from ampwright.engine.calculations.start_trips import BEFORE_S, may_open
 from ampwright.engine.calculations.starts import Starts, ToolStart, running_of
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.motor_start import motor_start
-from ampwright.engine.physics.source_limit_state import SOURCE_CREST_A, SOURCE_EMF_V, STIFF
+from ampwright.engine.physics.source_limit_state import SHUTS_DOWN, SOURCE_CREST_A, SOURCE_EMF_V, STIFF
 from ampwright.engine.physics.start_break_even import (
     INDUCTION,
     MUST_GIVE_COLUMNS,
@@ -146,8 +146,8 @@ def _must_give(
     motors, loads = induction_rows(start) if start.model == INDUCTION_MODEL else universal_rows(start)
     motor, load = np.array(motors[HIGH:]), np.array(loads[HIGH:])
     settings = _settings(start.model, float(source[0, SOURCE_EMF_V]), 1)
-    if one.outcomes[HIGH] == "shuts_off":
-        # a source that switches off must bear the whole start, not a slower one that it holds down
+    if one.outcomes[HIGH] == "shuts_off" or SHUTS_DOWN in limit.responses[HIGH]:
+        # a source that may switch off must bear the whole start, not a slower one that it holds down
         result, pieces = np.empty((1, RESULT_COLUMNS)), np.empty((1, SEGMENTS, SEGMENT_COLUMNS))
         march = motor_start if start.model == INDUCTION_MODEL else universal_motor_start
         march(motor, load, source, settings, result, pieces)

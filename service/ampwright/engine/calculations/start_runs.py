@@ -1,9 +1,9 @@
 """What becomes of every start, estimate by estimate?
 
 Builds one row for each start, estimate and limit that the source lays on it, runs all induction motors in one kernel
-call, all series motors in another, and those on engine sets without electronics in a third; where several limits or
-responses are possible, the worst outcome counts. A row depends on nothing beside it, so one start alone gives the same
-bits.
+call, all series motors in another, and those on engine sets without electronics in a third; where several limits,
+responses or kinds of set are possible, the worst outcome counts. A row depends on nothing beside it, so one start alone
+gives the same bits.
 A series motor and a surge on a set with a regulator meet a source that recovers at once, on one without a regulator
 its transient reactance for good.
 Source: engine/physics motor_start, universal_motor_start, generator_start.
@@ -22,7 +22,7 @@ from ampwright.engine.calculations.pooled import MOTOR, ON_A_SET, SERIES_MOTOR, 
 from ampwright.engine.calculations.start_limits import TimedLimit
 from ampwright.engine.calculations.start_models import induction_rows, universal_rows
 from ampwright.engine.calculations.start_network import ESTIMATES, Ports, Seen, seen
-from ampwright.engine.calculations.start_set import generator_row, set_of
+from ampwright.engine.calculations.start_set import generator_row, possible_sets, set_of
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.source_limit_state import (
     SOURCE_COLUMNS,
@@ -160,15 +160,17 @@ def start_runs(
     if on_set.any():
         sources: list[Real] = []
         chosen = np.flatnonzero(on_set)
+        possible = possible_sets(site, technology)
         for n in chosen.tolist():
             one = situations[n]
             outside = _power_elsewhere(site, one, running[one.case].power_va[estimate[n]], sight, n)
-            row, generator = generator_row(site, technology, int(estimate[n]), sight, n, outside)
-            sources.append(row)
-            generators.append(generator)
+            for each in possible:
+                row, generator = generator_row(site, each, int(estimate[n]), sight, n, outside)
+                sources.append(row)
+                generators.append(generator)
         source = np.concatenate([source, np.array(sources)])
-        rows = np.concatenate([rows, chosen])
-        which = np.concatenate([which, np.full(len(chosen), -1, np.int64)])
+        rows = np.concatenate([rows, np.repeat(chosen, len(possible))])
+        which = np.concatenate([which, np.full(len(generators), -1, np.int64)])
     return (yield from _run(starts, models, starting, estimate, sight, rows, source, which, generators))
 
 

@@ -73,6 +73,16 @@ def set_of(technology: str | None) -> bool:
     return technology in TECHNOLOGIES
 
 
+def possible_sets(site: SettledSite, technology: str | None) -> tuple[str | None, ...]:
+    """What a set may be: where nobody said, neither kind is the weaker one in every start, and both are run.
+
+    A set without a regulator loses its voltage, one with a regulator keeps it up and can lose its frequency.
+    """
+    if site.source.source.technology is None and technology == "capacitor_regulated":
+        return ("capacitor_regulated", "avr")
+    return (technology,)
+
+
 def rated_va(site: SettledSite) -> float:
     """[VA] of the whole set."""
     source = site.source

@@ -2,6 +2,8 @@
 
 Each tool of a case is switched on last, with all others running; a case with a start order is started in that order.
 The hard estimate of every start is run first; only where it is not a plain start are typical and easy ones run too.
+On an engine set all three are run: a higher voltage asks more of its engine, so that the easier estimate of a motor can
+be the one that pulls the frequency down and stays below its switch.
 More than sixty tools in a case, or more starts than a check can carry, are left to the steady figures, and the answer
 says so.
 Not here: what a verdict makes of it (start_checks.py), probabilities and break-evens (start_break_evens.py).
@@ -30,7 +32,7 @@ from ampwright.engine.calculations.start_runs import (
     start_runs,
 )
 from ampwright.engine.calculations.start_sags import Sag, sags_of
-from ampwright.engine.calculations.start_set import transient_reactance_ohm
+from ampwright.engine.calculations.start_set import set_of, transient_reactance_ohm
 from ampwright.engine.calculations.start_surges import surge_of
 from ampwright.engine.calculations.start_trips import circuit_devices
 from ampwright.engine.physics.limit_events import Limit, play_limit
@@ -163,7 +165,12 @@ def starts_of_cases(
     for n, (one, own_sags) in zip(motors, hard, strict=True):
         found[n][HIGH] = one
         sags[n] = own_sags
-    retried = [n for n in motors if not _plain(found[n][HIGH], sags[n])]
+    on_set = set_of(starting.technology)
+    retried = [
+        n
+        for n in motors
+        if not _plain(found[n][HIGH], sags[n]) or (on_set and _start(starting, situations[n]).model == INDUCTION)
+    ]
     for estimate in (TYPICAL, LOW):
         easier = yield from _motors(site, starting, [situations[n] for n in retried], estimate, running)
         for n, (one, own_sags) in zip(retried, easier, strict=True):

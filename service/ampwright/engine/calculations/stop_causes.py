@@ -53,7 +53,7 @@ STOP_CAUSES: dict[str, StopCause] = {
         ("limit_over_continuous", "peak_limit_over"),
     ),
     "start_at_circuit": StopCause(
-        "The start of {tool} drew more than the device of {subject} lets through.",
+        "The start of {tool} drew more than the device of the circuit {subject} lets through.",
         0.8,
         (0.20, 0.68, 0.02, 0.10),
         (0.01, 0.04, 0.80, 0.15),
@@ -121,7 +121,7 @@ STOP_CAUSES: dict[str, StopCause] = {
         ("low_voltage_at_tool",),
     ),
     "hot_device": StopCause(
-        "The device of {subject} carried nearly all it may and sat in the heat: hot breakers open early.",
+        "The device of the circuit {subject} carried nearly all it may and sat in the heat: hot breakers open early.",
         0.4,
         (0.15, 0.75, 0.02, 0.08),
         (0.01, 0.04, 0.80, 0.15),

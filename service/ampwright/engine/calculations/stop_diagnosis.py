@@ -125,7 +125,7 @@ def diagnose_stop(
                 one.cause,
                 one.pointer,
                 round(weight / whole, 2),
-                cause.says.format(subject=one.subject, tool=one.tool),
+                " ".join(cause.says.format(subject=one.subject, tool=one.tool).split()),  # a source without a name
                 cause.safe_checks,
                 one.figure,
                 one.values,

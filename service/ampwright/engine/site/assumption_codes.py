@@ -236,7 +236,7 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "Ask the maker what the source does when more is asked than its highest overload.",
     ),
     "engine_technology": AssumptionCode(
-        "not given; a capacitor-regulated set is the weakest at starting motors",
+        "not given; a set without a regulator loses its voltage at a start, one with a regulator can lose its speed",
         "Read the plate: 'inverter', 'AVR', or a small brushless set without either.",
     ),
     "circuit_device": AssumptionCode(
