@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a9f35fb6316a5f481c37e1c2c850fdc4bfc2781e2b8491c04909c5aaea7178be. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 720cd1bbf0a4a20f144a2b3531e99b1d455724286367b7546e1717b0ea9f34c3. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
