@@ -31,7 +31,7 @@ P = TypeVar("P", bound=Struct)
 Told = Callable[[int, int], object]
 Request: TypeAlias = models.KitValidationRequest | models.SourceComparisonRequest | models.EnergyBudgetBatchRequest
 Head: TypeAlias = models.KitValidationHead | models.SourceComparisonHead | models.EnergyBatchHead
-_TRIES = 5
+_TRIES = 6
 _LONGEST_ASKED_S = 30.0
 _PINS = ("catalogue_release", "withdrawals_as_of")
 _PASSING = (NoAnswer, Unavailable, TooManyRequests)
@@ -342,4 +342,4 @@ class _Course:
         if self.head is None or self._changed or self._failed >= self._tries or (asked_s or 0.0) > _LONGEST_ASKED_S:
             raise error
         self.breaks += 1
-        return backoff_s(self._failed, asked_s)
+        return backoff_s(self._failed + 2, asked_s)  # a service that starts again takes its seconds
