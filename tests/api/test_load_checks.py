@@ -44,6 +44,15 @@ def changed(pointer: str, value: Any) -> dict[str, Any]:
     return made
 
 
+@pytest.mark.parametrize("included", [[], ["break_evens"]])
+def test_no_case_is_answered_and_nothing_passes(client: TestClient, included: list[str]) -> None:
+    """By definition: where nothing was asked to run, nothing was found to hold."""
+    answer = client.post("/v1/load-checks", json={**SMALLEST, "cases": [], "include": included})
+    assert answer.status_code == 200, answer.text
+    assert answer.json()["cases"] == []
+    assert answer.json()["verdict"]["overall"] != "pass"
+
+
 @pytest.mark.parametrize("name", sorted(demo_requests()))
 def test_every_demo_job_is_answered_with_what_it_used(client: TestClient, name: str) -> None:
     answer = client.post("/v1/load-checks", content=demo_requests()[name], headers={"Content-Type": "application/json"})

@@ -52,8 +52,8 @@ def load_check_cost_units(site: Site) -> int:
     """Cost of one load check: one evaluation, and one for every assumption and set of them that may be tried."""
     sizes = _sizes(site)
     work = _rows(sizes) * _items(site) + WORK_OF_A_START * min(sum(sizes), MOST_STARTS)
-    # a try without a network to solve counts a third of its work
-    tries = min(2 * MOST_TRIED, 2 * (_ASKED_OF_A_TOOL * len(site.tools) + 10), 2 * (MOST_WORK // work) + 1)
+    # a try without a network to solve counts a third of its work; where no case runs there is none
+    tries = min(2 * MOST_TRIED, 2 * (_ASKED_OF_A_TOOL * len(site.tools) + 10), 2 * (MOST_WORK // max(work, 1)) + 1)
     return (1 + tries) * _evaluation(site, sizes, sum(sizes))
 
 
