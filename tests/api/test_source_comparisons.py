@@ -75,6 +75,25 @@ def test_figures_are_those_of_the_load_check_posted_alone(client: TestClient[Any
         assert row["use"]["of_h"] == 80.0
 
 
+@pytest.mark.parametrize("unplugged", [False, True], ids=["not in the kit", "no outlet takes it"])
+def test_use_of_a_case_that_lacks_a_tool_fails(client: TestClient[Any], *, unplugged: bool) -> None:
+    """By definition: work that needs a tool which nobody has, or which nothing feeds, is not done at all."""
+    three_phase = {
+        "id": "table-saw",
+        "load_class": "table_saw",
+        "supply_options": [{"voltage": "230/400 V", "current": "5 A"}],
+    }
+    kit = {**CREW, "tools": [three_phase]} if unplugged else CREW
+    framing, ripping = {"id": "framing", "running": ["drill"]}, {"id": "ripping", "running": ["drill", "table-saw"]}
+    usage = [{"case": "framing", "per_month": "50 h"}, {"case": "ripping", "per_month": "30 h"}]
+    job = {**JOB, "cases": [framing, ripping], "usage": usage}
+    [row] = ask(client, sources=SOURCES[:1], kits=[kit], jobs=[job], include=["requests"])["rows"]
+    assert {item["item"] for item in row["missing"]} == {"fitting_outlet" if unplugged else "tool"}
+    alone = client.post("/v1/load-checks", json=row["load_check_request"]).json()
+    assert [case["id"] for case in alone["cases"] if case["verdict"] == "fail"] == []
+    assert (row["verdict"], row["use"]["failing_h"], row["use"]["of_h"]) == ("fail", 30.0, 80.0)
+
+
 def test_what_is_said_of_having_a_source(client: TestClient[Any]) -> None:
     rows = {row["source"]: row for row in ask(client)["rows"]}
     assert rows["set"]["mass_kg"] == 92.0

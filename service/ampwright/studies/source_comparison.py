@@ -145,7 +145,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             told = cells[n].told
             assert told is not None
             cost = costs[n] if len(currencies) == 1 else None
-            candidates.append(self._candidate(group[n], told, cost))
+            candidates.append(self._candidate(group[n], cells[n].asked, told, cost))
         ranked = rank(candidates, self.weights)
         for n, (cell, made) in enumerate(zip(group, cells, strict=True)):
             if n in compared:
@@ -155,7 +155,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             else:
                 yield self._row(cell, made, None, {})
 
-    def _candidate(self, cell: Cell, told: _Told, cost: DayCost | None) -> Candidate:
+    def _candidate(self, cell: Cell, asked: CellAsked, told: _Told, cost: DayCost | None) -> Candidate:
         having, found = self._having[cell.source], told.cell
         figures: dict[str, float] = {}
         if having.mass_kg is not None:
@@ -175,7 +175,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
                 figures["start_outcome"] = float(OUTCOMES_WORST_FIRST.index(found.hardest_start.outcome))
             if found.reserve is not None:
                 figures["reserve_reached_ratio"] = found.reserve.reached_probability_ratio
-            use = self._use(cell, found)
+            use = self._use(cell, asked, found)
             if use is not None:
                 figures["hours_failing"] = use.failing_h
         return Candidate(told.kit.verdict, figures)
@@ -207,14 +207,16 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             for fault in self._having[cell.source].faults
         )
 
-    def _use(self, cell: Cell, found: SourceCell) -> UseThatFails | None:
+    def _use(self, cell: Cell, asked: CellAsked, found: SourceCell) -> UseThatFails | None:
         by_case, _ = self._hours[cell.job]
-        if not by_case:
+        cases = self._jobs[cell.job].cases
+        if not by_case or cases is UNSET:
             return None
+        # a case of which a tool is not there, or finds no outlet, fails, though what is left of it was checked
+        whole = {case.id for case in cases if asked.kept.issuperset(case.running)}
         total = dict.fromkeys(("fail", "unknown", "marginal", "pass"), 0.0)
         for case, hours in by_case.items():
-            # a case that could not be looked at, as where nothing takes a plug, fails
-            total[found.cases.get(case, "fail")] += hours
+            total[found.cases.get(case, "fail") if case in whole else "fail"] += hours
         return UseThatFails(
             failing_h=total["fail"],
             unknown_h=total["unknown"],
@@ -273,7 +275,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
                 change=[to_wire(step, Change) for step in change.change],
             )
         if told.cell is not None:
-            named |= self._figures(cell, told.cell, places)
+            named |= self._figures(cell, made.asked, told.cell, places)
         return SourceComparisonRow(
             **named,
             **plugged_members(made.asked),
@@ -281,7 +283,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             missing=[missing_to_wire(item, places) for item in told.kit.missing],
         )
 
-    def _figures(self, cell: Cell, found: SourceCell, places: Places) -> dict[str, Any]:
+    def _figures(self, cell: Cell, asked: CellAsked, found: SourceCell, places: Places) -> dict[str, Any]:
         named: dict[str, Any] = {
             "independent_circuits": found.independent_circuits,
             "power_back": to_wire(found.power_back, HowPowerReturns),
@@ -299,7 +301,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
         ):
             if value is not None:
                 named[member] = to_wire(value, kind)
-        use = self._use(cell, found)
+        use = self._use(cell, asked, found)
         if use is not None:
             named["use"] = use
         return named
