@@ -131,6 +131,15 @@ def test_what_cannot_be_looked_at_is_named(client: TestClient[Any]) -> None:
         ("k", "/kits/0/entry"),
     ]
     assert [line["id"] for line in answer["lines"]] == ["restart_without_warning/t/l"]
+    # by definition: who reads the sheet alone must not take what was not looked at for clean
+    sheet = client.post(PATH, json=body, headers={"accept": "text/csv"})
+    rows = list(csv.DictReader(io.StringIO(sheet.text)))
+    assert [(row["code"], row["source"], row["kit"]) for row in rows] == [
+        ("not_looked_at", "s", ""),
+        ("not_looked_at", "", "k"),
+        ("restart_without_warning", "t", "l"),
+    ]
+    assert all(row["text"] for row in rows)
     twice = client.post(PATH, json={**body, "kits": body["kits"][1:] * 2})
     assert twice.status_code == 422
     assert twice.json()["errors"][0]["code"] == "repeated_id"

@@ -212,7 +212,17 @@ def _site(request: LoadCheckRequest, lookup: ReleaseLookup) -> tuple[Site | None
 
 
 def sheet_rows(answer: SafetyListAnswer) -> Iterator[list[str]]:
-    """The list as rows of SHEET_COLUMNS."""
+    """The list as rows of SHEET_COLUMNS, what could not be looked at first: a sheet that leaves it out looks clean."""
+    stamp = [
+        answer.engine_version,
+        "" if answer.catalogue_release is UNSET else str(answer.catalogue_release),
+        answer.answer_digest,
+    ]
+    for one in answer.not_looked_at:
+        is_kit = one.errors[0].pointer.startswith("/kits")
+        source, kit = ("", one.id) if is_kit else (one.id, "")
+        why = "; ".join(f"{fault.pointer}: {fault.message}" for fault in one.errors)
+        yield ["", "not_looked_at", source, kit, "", "", why, "", "", "", *stamp]
     named = {
         one.id: " ".join(part for part in (one.document, one.place or "", one.edition or "") if part)
         for one in answer.basis
@@ -229,9 +239,7 @@ def sheet_rows(answer: SafetyListAnswer) -> Iterator[list[str]]:
             line.what_to_do,
             line.how_to_find_out or "",
             "; ".join(named[one] for one in line.basis),
-            answer.engine_version,
-            "" if answer.catalogue_release is UNSET else str(answer.catalogue_release),
-            answer.answer_digest,
+            *stamp,
         ]
 
 
