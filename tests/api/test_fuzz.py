@@ -38,8 +38,8 @@ SCHEMA = schemathesis.openapi.from_asgi(
 )
 
 
-# get_failure fails by design, get_readiness until the kernels are compiled.
-@SCHEMA.exclude(operation_id=["get_failure", "get_lane_failure", "get_readiness"]).parametrize()
+# get_failure and count_lines fail where they are told to, get_readiness until the kernels are compiled.
+@SCHEMA.exclude(operation_id=["get_failure", "get_lane_failure", "count_lines", "get_readiness"]).parametrize()
 @settings(
     max_examples=40,
     deadline=None,

@@ -93,7 +93,8 @@ def test_service_keeps_the_documents_promises(serving: Serving, backend: str, op
         response = case.call_and_validate()
         answered.append(response.status_code)
         if response.status_code == 422:
-            assert response.json()["errors"], "a 422 lists its faults"
+            told = response.json()
+            assert told.get("errors") or told["type"] == "/problems/too-much-work", "a 422 lists its faults"
 
     # made here and not by a decorator: that would make every case of every operation while tests are collected
     create_test(

@@ -159,7 +159,8 @@ def choose_cache_folder() -> str:
             if not _only_ours(folder):
                 continue
             tempfile.TemporaryFile(dir=folder).close()
-            _take_over_baked(BAKED_FOLDER / digest, folder)
+            with contextlib.suppress(OSError):  # a baked cache that cannot be read is no reason to have none
+                _take_over_baked(BAKED_FOLDER / digest, folder)
             _prune(root, digest)
         except OSError:
             continue
