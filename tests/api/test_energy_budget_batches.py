@@ -91,6 +91,8 @@ def test_a_row_is_what_the_budget_is_alone_to_the_last_digit(client: TestClient)
             "catalogue_release", "withdrawals_as_of",
         ):  # fmt: skip
             assert row.get(name) == alone.get(name), (scenario["id"], name)
+        assert row["verdict"] == alone["verdict"] or row["left"]["enough"] == "fail"
+        assert set(row["because"]) <= {item["code"] for item in alone["findings"]}
         assert row["reached_probability_ratio"] == alone["reserve"]["reached_probability_ratio"]
 
 
@@ -128,6 +130,26 @@ def test_what_is_wrong_with_one_stands_in_its_row_and_the_others_go_on(client: T
     }
     assert rows["unknown-tool"]["errors"][0]["did_you_mean"] == "saw"
     assert rows["sound"]["left"] == rows["last"]["left"]
+
+
+def test_enough_energy_is_no_pass_where_the_source_falls_asleep(client: TestClient) -> None:
+    """A cool box on a station that sleeps leaves the station full, and the food warm."""
+    budget = {
+        "source": {
+            "kind": "battery_station", "voltage": "120 V", "battery": "2 kWh", "sleeps_below": "12 W",
+            "limits": [{"id": "out", "continuous": "1800 W"}],
+        },
+        "tools": [{
+            "id": "cool-box", "load_class": "refrigerator", "must_return": True,
+            "supply_options": [{"voltage": "120 V", "power": "90 W"}],
+        }],
+        "charge": "100 %", "shift": "14 h", "draws": 300,
+    }  # fmt: skip
+    (row,) = lines_of(post(client, budget, [{"id": "night"}]))[1:-1]
+    assert row["left"]["enough"] == "pass"
+    assert row["done_ratio"]["p90"] < 0.1
+    assert row["verdict"] == {"overall": "fail", "capacity": "fail", "safety": "fail"}
+    assert row["because"] == ["load_must_not_stop", "source_falls_asleep"]
 
 
 def test_ten_thousand_scenarios_come_in_one_call(client: TestClient) -> None:

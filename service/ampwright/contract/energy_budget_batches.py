@@ -14,7 +14,7 @@ from ampwright.contract.energy_budgets import (
     Percentiles,
     Ratio,
 )
-from ampwright.contract.load_checks import StatedAsOf
+from ampwright.contract.load_checks import StatedAsOf, Verdicts
 from ampwright.contract.parts import Answer, Identifier, Pointer, Request
 
 MOST_SCENARIOS = 10_000
@@ -68,13 +68,17 @@ class EnergyBatchHead(Answer, frozen=True, kw_only=True, tag="head", tag_field="
 class EnergyBatchRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="kind"):
     """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
 
-    `place` counts from 0. `request_digest` is the digest of the scenario's own budget: posted alone, it has findings,
-    the question that decides, and changes as well.
+    `place` counts from 0. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
+    where the energy fails and one assumption decides, it is `fail` here and `unknown` alone. `because` has the codes of
+    the findings that keep it from passing, worst first. `left.enough` is of the energy only. `request_digest` is the
+    digest of the scenario's own budget: posted alone, it has findings, the question that decides, and changes as well.
     """
 
     place: Counted
     scenario: str
     errors: list[ScenarioFault] = []
+    verdict: Verdicts | UnsetType = UNSET
+    because: list[str] | UnsetType = UNSET
     left: EnergyLeft | UnsetType = UNSET
     time_left_s: Percentiles | UnsetType = UNSET
     done_ratio: Percentiles | UnsetType = UNSET

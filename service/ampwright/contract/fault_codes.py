@@ -84,6 +84,7 @@ FAULT_CODES = MappingProxyType(
         "unknown_plug": "There is no such tool or cord.",
         "unknown_receptacle": "There is no such receptacle or cord.",
         "unknown_work": "There is no such work in the request.",
+        "stops_longer_than_shift": "The stops last longer than the shift, or leave no time for one of them.",
         "unknown_stop": "There is no such stop in the request.",
         "has_no_plug": "A receptacle is named where something with a plug belongs.",
         "has_no_outlet": "A tool is named where something with an outlet belongs.",

@@ -51,6 +51,7 @@ class _Read:
     day: EnergyDay | None = None
     stamp: Stamp | None = None
     digest: str = ""
+    withdrawn: tuple[tuple[str, str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,8 +107,9 @@ class EnergyBudgetBatchStudy:
         failed = 0
         for first in range(0, len(request.scenarios), BLOCK):
             block = [self._read(common, one, check) for one in request.scenarios[first : first + BLOCK]]
-            sound = [(one.site, one.day) for one in block if one.site is not None and one.day is not None]
-            figures = iter(budget_many(sound, sites, check))
+            sound = [one for one in block if one.site is not None and one.day is not None]
+            days = [(one.site, one.day) for one in sound if one.site is not None and one.day is not None]
+            figures = iter(budget_many(days, sites, check, [one.withdrawn for one in sound]))
             for n, one in enumerate(block):
                 if one.faults:
                     failed += 1
@@ -142,7 +144,7 @@ class EnergyBudgetBatchStudy:
         except RefusedRequest as refused:
             return _Read(scenario, refused.faults)
         else:
-            return _Read(scenario, (), read.site, read.day, read.stamp, request_digest(request))
+            return _Read(scenario, (), read.site, read.day, read.stamp, request_digest(request), read.withdrawn)
         return _Read(scenario, (fault,))
 
 

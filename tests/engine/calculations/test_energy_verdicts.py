@@ -253,7 +253,9 @@ def test_a_welder_has_a_duty_cycle_of_ten_minutes() -> None:
     assert "duty_cycle_exceeded" not in codes(rated("90 %"))
     told = next(item for item in rated("60 %").findings if item.code == "duty_cycle_exceeded")
     assert told.value == pytest.approx(264.0 / 300.0, abs=1e-3)
-    assert rated("60 %").verdict.capacity == "marginal"
+    # by itself it is marginal; whether a panel that is not described carries the welder is open
+    assert rated("60 %").verdict.capacity == "unknown"
+    assert "tool_may_not_run" in codes(rated("60 %"))
     hot = rated("15 %")
     assert hot.verdict.capacity == "fail"
     # and the rest that 15 % asks for is in the time: 264 s of arc take at least 1760 s a metre
@@ -336,5 +338,9 @@ def test_a_tank_that_runs_dry_is_told_in_litres() -> None:
     told = next(item for item in found.findings if item.code == "fuel_runs_out")
     assert told.value == pytest.approx(2e-3, abs=1e-6)
     assert "2.0 l" in told.text
-    assert found.changes[-1].text == "2.0 l more fuel, filled in cold"
-    assert budget({**day, "fuel": {**day["fuel"], "in_tank": "8 l"}}).verdict.capacity == "pass"
+    # a can of fuel is the cheapest way, and nothing but the heater could be left at home
+    assert found.changes[0].text == "2.0 l more fuel, filled in cold"
+    assert not any(item.text.startswith("without") for item in found.changes)
+    filled = budget({**day, "fuel": {**day["fuel"], "in_tank": "8 l"}}).left
+    assert filled is not None
+    assert filled.enough == "pass"

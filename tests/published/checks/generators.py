@@ -1,6 +1,6 @@
 """Published generator limits, derating, fuels and exhaust figures against our tables and their formulas."""
 
-from ampwright.engine.standards import engine_derating, exhaust_limits, fuel_energy, generator_classes
+from ampwright.engine.standards import engine_derating, engine_fuel_line, exhaust_limits, fuel_energy, generator_classes
 from ampwright.engine.standards.code_letters import HORSEPOWER_W
 from ampwright.engine.standards.loader import citations, table
 
@@ -114,6 +114,18 @@ def fuel_kwh(row):
     (name,) = row.parts(r"(.*) LHV")
     source = "California Energy Commission" if name in ("diesel", "LPG") else "AFDC/GREET"
     row.rounds_to(fuel_energy.lower_heating_value_j_per_m3(FUELS[name], source).value / 3.6e6 / 1e3)
+
+
+def part_load(row):
+    kilowatts, load = row.parts(r"diesel set of (\d+) kW at (1/4|1/2|3/4|full) load")
+    ratio = {"1/4": 0.25, "1/2": 0.5, "3/4": 0.75, "full": 1.0}[load]
+    row.is_served(engine_fuel_line.charted_diesel_m3_per_s(float(kilowatts) * 1e3, ratio).value * 3.6e6)
+
+
+def carbon(row):
+    listed, what = row.parts(r"(.*): default (high heat value|CO2 emission factor)")
+    column = "heat_mmbtu_per_gal" if what == "high heat value" else "co2_kg_per_mmbtu"
+    row.is_served(table("40-cfr-98_c-1").at(listed_as=listed).number(column))
 
 
 def willans_constant(row):

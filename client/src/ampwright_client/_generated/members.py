@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 720cd1bbf0a4a20f144a2b3531e99b1d455724286367b7546e1717b0ea9f34c3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a1fa844eefc8cae9259beef7fffe100e619d76041593eb9f3c81665860d751f1. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

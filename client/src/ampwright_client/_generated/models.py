@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 720cd1bbf0a4a20f144a2b3531e99b1d455724286367b7546e1717b0ea9f34c3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a1fa844eefc8cae9259beef7fffe100e619d76041593eb9f3c81665860d751f1. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -3206,12 +3206,16 @@ class DimensionList(Answer, kw_only=True):
 class EnergyBatchRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
 
-    `place` counts from 0. `request_digest` is the digest of the scenario's own budget: posted alone, it has findings,
-    the question that decides, and changes as well."""
+    `place` counts from 0. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
+    where the energy fails and one assumption decides, it is `fail` here and `unknown` alone. `because` has the codes of
+    the findings that keep it from passing, worst first. `left.enough` is of the energy only. `request_digest` is the
+    digest of the scenario's own budget: posted alone, it has findings, the question that decides, and changes as well."""
 
     place: int
     scenario: str
     errors: list[ScenarioFault] = []
+    verdict: Verdicts | UnsetType = UNSET
+    because: list[str] | UnsetType = UNSET
     left: EnergyLeft | UnsetType = UNSET
     time_left_s: Percentiles | UnsetType = UNSET
     done_ratio: Percentiles | UnsetType = UNSET

@@ -25,19 +25,27 @@ from ampwright.engine.calculations.energy_course import (
 )
 from ampwright.engine.calculations.energy_crew_card import crew_card
 from ampwright.engine.calculations.energy_figures import figures_of, rows_of
-from ampwright.engine.calculations.energy_findings import Told, findings_of
+from ampwright.engine.calculations.energy_findings import findings_of
 from ampwright.engine.calculations.energy_judgement import influences
 from ampwright.engine.calculations.energy_plan import Outcome, Plan, evaluate
 from ampwright.engine.calculations.energy_result import EnergyBudgetResult, Method
 from ampwright.engine.calculations.energy_settle import settle_day
-from ampwright.engine.calculations.energy_source import derating
-from ampwright.engine.calculations.energy_told import JUDGED, BasisList, assumptions, findings
+from ampwright.engine.calculations.energy_source import derating, fuel_kind
+from ampwright.engine.calculations.energy_told import (
+    JUDGED,
+    BasisList,
+    assumptions,
+    findings,
+    verdicts_of,
+    withdrawn_told,
+)
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check_result import Verdicts
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.physics.day_energy import GAIN, IMBALANCE
 from ampwright.engine.site.energy_day import EnergyDay
+from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.use import Site
+from ampwright.engine.standards.engine_fuel_line import CHART
 
 NOT_ASSESSED = ("running_together",)
 CONSERVED_TO = 1e-9
@@ -52,12 +60,13 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     """
     settled = settle_day(site, day)
     outcome = evaluate(settled.plan, day.seed, day.draws)
-    figures = figures_of(site, day, settled, rows_of(outcome))
+    rows = rows_of(outcome)
+    figures = figures_of(site, day, settled, rows)
     enough = figures.left.enough if figures.left is not None else "pass"
     influence = influences(settled, day.seed, day.draws) if settled.plan.limited else ()
     told = [
-        *findings_of(site, day, settled, outcome, enough),
-        *(Told("entry_withdrawn", at, name, "marginal", text=reason) for at, name, reason in withdrawn),
+        *findings_of(site, day, settled, outcome, rows, enough),
+        *withdrawn_told(withdrawn),
     ]
     wanting = enough != "pass" or any(item.code in OVERLOADED for item in told)
     cheapest = changes(site, day, settled, day.seed, day.draws) if wanting else ()
@@ -74,20 +83,18 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     found = findings(told, cheapest, leaned_on)
     if settled.heat_j_per_m3 is not None:
         leaned_on.refer("afdc-greet_fuels")
+        assumed = any(item.code == "fuel_curve" for item in settled.assumptions)
+        if assumed and fuel_kind(site.source, day, Ledger()) == "diesel":
+            leaned_on.refer(CHART)
         if day.carbon_kg_per_m3 is None:
             leaned_on.refer("40-cfr-98_c-1")
         if derating(site.source, day, settled.ambient_c).low < 1.0:
             leaned_on.refer("common-practice_derating")
     asked = "unknown" if enough == "fail" and decides is not None else enough
-    by_code = {item.code: item.verdict for item in told}
-    capacity = worst(
-        (asked, *(by_code[item.code] for item in found if item.aspect == "capacity" and item.code not in JUDGED))
-    )
-    safety = worst(by_code[item.code] for item in found if item.aspect == "safety")
     uses = uses_of(settled, outcome)
     left_out = () if settled.able.assessed else ("running_alone",)
     return EnergyBudgetResult(
-        verdict=Verdicts(worst((capacity, safety)), capacity, safety, None),
+        verdict=verdicts_of(told, asked),
         question=decides.id if decides else None,
         crew_card=crew_card(
             site,

@@ -18,7 +18,8 @@ import numpy.typing as npt
 from scipy.special import ndtr
 
 from ampwright.engine.calculations.energy_plan import Plan, evaluate
-from ampwright.engine.physics.day_energy import CAPACITY, COLD, HEALTH, IDLE, OUTER_Z, SLOPE
+from ampwright.engine.physics.day_energy import CAPACITY, COLD, HEALTH, IDLE, SLOPE
+from ampwright.engine.physics.drawn_values import OUTER_Z
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay, Observation
 

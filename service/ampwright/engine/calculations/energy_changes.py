@@ -52,8 +52,9 @@ def changes(site: Site, day: EnergyDay, settled: SettledDay, seed: int, draws: i
         at += len(ladder)
         if step is not None:
             result.append(BreakEven(step.text, "pass", step.change))
-    result += _bring(settled, seed, draws)
-    return tuple(result)
+    brought = _bring(settled, seed, draws)
+    # a can of fuel is cheaper than leaving work at home; energy for a battery is not brought so easily
+    return tuple(brought + result if settled.heat_j_per_m3 is not None else result + brought)
 
 
 def _holds(ladder: list[_Try], held: list[bool], seed: int, draws: int) -> _Try | None:
@@ -103,6 +104,8 @@ def _needed(site: Site, settled: SettledDay) -> float:
     for j, load in enumerate(plan.loads):
         one = [plan.figures[place].band.typical for place in (load.power, load.time)]
         tool = settled.tool_of.get(load.name)
+        if not load.able:
+            continue
         if load.kind == "tool":
             busiest = max(busiest, one[1] if plan.figures[load.time].key.startswith("running:") else 0.0)
         elif load.kind == "work" and tool is not None and work_s > 0.0 and settled.power_w[tool].typical > 0.0:
@@ -127,10 +130,11 @@ def _leave(settled: SettledDay) -> list[list[_Try]]:
             j,
         )
         for j, load in enumerate(plan.loads)
-        if load.kind != "standby"
+        if load.kind != "standby" and load.able
     ]
     steps = [_Try(plan.without(j), f"without {plan.loads[j].name}") for size, j in sorted(sizes) if size > 0.0]
-    return [steps] if steps else []
+    # a day on which nothing is left to do is no way to make the day
+    return [steps] if len(steps) > 1 else []
 
 
 def _recharge(day: EnergyDay, settled: SettledDay) -> list[list[_Try]]:

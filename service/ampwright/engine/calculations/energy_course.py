@@ -61,7 +61,7 @@ def work_done(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome)
         ratio = np.zeros_like(at_s)
         column = next(j for j, load in enumerate(settled.plan.loads) if load.name == work.id and load.kind == "work")
         for g, item in enumerate(settled.plan.stretches):
-            if item.is_work and work.amount > 0.0:
+            if item.is_work and work.amount > 0.0 and settled.plan.loads[column].able:
                 each_s = settled.plan.share[g, column] / work.amount
                 # what the source's power cannot feed, and what comes after the reserve is reached, is not done
                 ratio += each_s * outcome.fed[:, g] * np.clip(at_s - item.start_s, 0.0, item.duration_s)
@@ -121,7 +121,11 @@ def stops_of(settled: SettledDay, outcome: Outcome) -> tuple[StopResult, ...]:
             continue
         last = places[-1]
         left = outcome.course_j[:, last + 1]
-        margin = np.minimum.reduce([outcome.course_j[:, i + 1] - outcome.reserve_j[i] for i in places])
+        # as in the kernel: while the store fills, only what is there on leaving counts
+        margin = outcome.course_j[:, last + 1] - outcome.reserve_j[last]
+        for i in places[:-1]:
+            after = outcome.course_j[:, i + 1]
+            margin = np.minimum(margin, np.where(after > outcome.course_j[:, i], np.inf, after - outcome.reserve_j[i]))
         ends = plan.stretches[last].start_s + plan.stretches[last].duration_s
         # outlets that went off at the floor leave a content above zero and work undone
         margin = np.where(outcome.out[UNSERVED] > 0.0, np.minimum(margin, _served_to(outcome, ends)), margin)
@@ -150,7 +154,7 @@ def duties_of(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> tuple[Du
             j for j, load in enumerate(settled.plan.loads) if load.kind == "work" and settled.tool_of[load.name] == tool
         ]
         if power > 0.0 and work_s > 0.0:
-            used = outcome.use_j[:, mine].sum(axis=1)
+            used = outcome.use_j[:, mine].sum(axis=1)  # nothing where the source cannot run the tool
             tens = [band for work, band in settled.ten_minutes.items() if settled.tool_of[work] == tool]
             ten = max(tens, key=lambda band: band.typical) if tens else None
             minutes = Percentiles(*(round(ten.at(i), 4) for i in range(3))) if ten is not None else None
@@ -167,7 +171,7 @@ def duties_of(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> tuple[Du
                 air.tank_m3, air.cut_in_pa, air.cut_out_pa, air.delivery_m3_per_s.typical, 0.0, use, 101_325.0
             )
             starts = round(each * 3600.0, 1)
-        running = percentiles(outcome.value[:, load.time], 4)
+        running = percentiles(outcome.value[:, load.time] * float(load.able), 4)
         found.append(Duty(load.name, running, energy(outcome.use_j[:, j]), starts))
     return tuple(found)
 

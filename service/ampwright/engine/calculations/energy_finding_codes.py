@@ -56,10 +56,10 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "Bring a source that carries it. POST /v1/load-checks with the same request says what it would need.",
         meaning="A load check fails this tool alone, whatever is not known; it takes no energy and does no work.",
     ),
-    "tool_may_not_run": info(
-        "{subject} may not run on this source ({value_text}); it is counted as if it did.",
-        "POST /v1/load-checks with the same request says what must be known.",
-        meaning="A load check fails this tool on the safe side of what is not known.",
+    "tool_may_not_run": capacity(
+        "{subject} may not run on this source ({value_text}); its energy and its work are counted as if it did.",
+        "POST /v1/load-checks with the same request says what must be known. Do not count on its work before.",
+        meaning="A load check fails this tool on the safe side of what is not known: whether its work is done is open.",
     ),
     "source_overloaded": capacity(
         "{value} is asked of {subject} in the busiest part of the day; it gives {limit}. What is above is not done.",

@@ -7,8 +7,10 @@ Source: practice of the trade; derating by engine_derating.py (from memory, mark
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.energy_figures import Rows
 from ampwright.engine.calculations.energy_judgement import rounded_j
 from ampwright.engine.calculations.energy_loads import compressor_running
 from ampwright.engine.calculations.energy_packs import packs_done
@@ -18,7 +20,7 @@ from ampwright.engine.calculations.energy_sleep import threshold_w
 from ampwright.engine.calculations.energy_source import rated_power_w
 from ampwright.engine.calculations.place_rules import exhaust_checks
 from ampwright.engine.calculations.wording import and_list
-from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LIMIT, LOAD, MARGIN, RESERVE_AT
+from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LIMIT, LOAD, MARGIN, RESERVE_AT, UNPOWERED
 from ampwright.engine.physics.pack_charging import LITHIUM_COLDEST_CHARGE_C
 from ampwright.engine.site.energy_day import EnergyDay, Work
 from ampwright.engine.site.ledger import Ledger
@@ -46,20 +48,36 @@ class Told:
     text: str = ""
 
 
-def findings_of(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome, verdict: str) -> list[Told]:
-    """Everything that is told of one day."""
+def judged_of(
+    site: Site, day: EnergyDay, settled: SettledDay, rows: Rows, draws: Callable[[], Outcome], busiest_w: float | None
+) -> list[Told]:
+    """What bears on the verdict of a day beside its energy, the same of one day alone and of one among many.
+
+    draws : the draws of the day, asked for only where percentiles do not say enough; busiest_w : for the words.
+    """
     return [
-        *_reserve(site, settled, outcome, verdict),
         *_pace(site, day, settled),
         *_packs(day, settled),
         *_air(day),
-        *_rated(day, settled, outcome),
-        *_power(site, settled, outcome),
-        *_engine(site, settled, outcome),
+        *_rated(day, settled, draws),
+        *_tools(site, settled),
+        *_power(site, settled, rows, busiest_w),
+        *_exhaust(site),
         *_sleep(site, settled),
-        *_must_not_stop(site, settled, outcome),
+        *_must_not_stop(site, settled, rows),
         *_cold(site, day, settled),
         *_chargers(site, settled),
+    ]
+
+
+def findings_of(
+    site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome, rows: Rows, verdict: str
+) -> list[Told]:
+    """Everything that is told of one day."""
+    return [
+        *_reserve(site, settled, outcome, verdict),
+        *judged_of(site, day, settled, rows, lambda: outcome, asked_w(settled, outcome)),
+        *_engine(site, settled, rows),
         *_awake(site, settled, outcome),
         *(
             Told("observation_disagrees", item.pointer, item.work, "pass")
@@ -76,20 +94,27 @@ def name_of(site: Site) -> str:
     }.get(site.source.kind, "the supply")  # fmt: skip
 
 
+def short_of(site: Site) -> str:
+    """Code of the finding that says that the energy does not do."""
+    kind = site.source.kind
+    return {"vehicle": "reserve_at_risk", "engine_generator": "fuel_runs_out"}.get(kind, "energy_runs_out")
+
+
 def _reserve(site: Site, settled: SettledDay, outcome: Outcome, verdict: str) -> list[Told]:
     if verdict == "pass" or not settled.plan.limited:
         return []
+    code = short_of(site)
     if site.source.kind == "vehicle":
         left = max(rounded_j(outcome.at(LEFT_AFTER_WORK, 0.1)), 0.0)
         reserve = rounded_j(last_reserve_j(settled, outcome))
         why = " for the way home" if reserve > rounded_j(settled.plan.arrival_j) else ""
-        return [Told("reserve_at_risk", "/way_home", name_of(site), verdict, left, reserve, "J", why)]
+        return [Told(code, "/way_home", name_of(site), verdict, left, reserve, "J", why)]
     missing = -rounded_j(outcome.at(MARGIN, 0.1))
     if settled.heat_j_per_m3 is not None:
         missing_m3 = round(missing / settled.heat_j_per_m3, 6)
-        return [Told("fuel_runs_out", "/fuel/in_tank", name_of(site), verdict, missing_m3, None, "l")]
+        return [Told(code, "/fuel/in_tank", name_of(site), verdict, missing_m3, None, "l")]
     at = "/charge" if site.source.kind == "battery_station" else "/allowance"
-    return [Told("energy_runs_out", at, name_of(site), verdict, missing, None, "J")]
+    return [Told(code, at, name_of(site), verdict, missing, None, "J")]
 
 
 def last_reserve_j(settled: SettledDay, outcome: Outcome) -> float:
@@ -149,7 +174,7 @@ def _air(day: EnergyDay) -> list[Told]:
     ]
 
 
-def _rated(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
+def _rated(day: EnergyDay, settled: SettledDay, draws: Callable[[], Outcome]) -> list[Told]:
     """A duty cycle exceeded: in the ten minutes in which somebody works without a pause, or on average over the day."""
     found: list[Told] = []
     work_s = math.fsum(item.duration_s for item in settled.plan.stretches if item.is_work)
@@ -162,7 +187,7 @@ def _rated(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
             for j, load in enumerate(settled.plan.loads)
             if load.kind != "standby" and duty.tool in (load.name, settled.tool_of.get(load.name))
         ]
-        running = outcome.use_j[:, of_tool].sum(axis=1) / (power * work_s)
+        running = draws().use_j[:, of_tool].sum(axis=1) / (power * work_s)
         typical, high = (quantile(running, 0.5), quantile(running, 0.9)) if of_tool else (0.0, 0.0)
         for work, band in settled.ten_minutes.items():
             if settled.tool_of.get(work) == duty.tool:
@@ -176,54 +201,49 @@ def _rated(day: EnergyDay, settled: SettledDay, outcome: Outcome) -> list[Told]:
     return found
 
 
-def asked_w(settled: SettledDay, outcome: Outcome) -> tuple[float, float]:
-    """[W] the largest mean load of any part of the day, asked whether or not the source gives it: P50 and P90."""
+def asked_w(settled: SettledDay, outcome: Outcome) -> float:
+    """[W] the largest mean load of any part of the day, asked whether or not the source gives it, P90."""
     plan = settled.plan
-    if not plan.loads or not any(item.is_work for item in plan.stretches):
-        return 0.0, 0.0
-    power = outcome.value[:, [load.power for load in plan.loads]] * outcome.value[:, [load.time for load in plan.loads]]
-    most = (power @ plan.share.T).max(axis=1)
-    return quantile(most, 0.5), quantile(most, 0.9)
+    able = [j for j, load in enumerate(plan.loads) if load.able]
+    if not able or not any(item.is_work for item in plan.stretches):
+        return 0.0
+    power = outcome.value[:, [plan.loads[j].power for j in able]]
+    power = power * outcome.value[:, [plan.loads[j].time for j in able]]
+    return quantile((power @ plan.share[:, able].T).max(axis=1), 0.9)
 
 
-def mean_load_w(settled: SettledDay, outcome: Outcome) -> tuple[float, float, float]:
-    """[W] mean of what runs over the time at work, P10, P50, P90."""
-    work_s = math.fsum(item.duration_s for item in settled.plan.stretches if item.is_work)
-    if work_s <= 0.0:
-        return 0.0, 0.0, 0.0
-    return outcome.at(LOAD, 0.1) / work_s, outcome.at(LOAD, 0.5) / work_s, outcome.at(LOAD, 0.9) / work_s
-
-
-def _power(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
-    """What the source cannot feed: tools by themselves, or all that is asked of it at a time."""
-    name = name_of(site)
+def _tools(site: Site, settled: SettledDay) -> list[Told]:
+    """Tools that the source cannot feed, or may not: what is not known of one leaves its work open."""
     found = [
         Told("tool_not_powered", tool.pointer, tool.id, "fail", text=settled.able.never[tool.id].replace("_", " "))
         for tool in site.tools
         if tool.id in settled.able.never
     ]
     found += [
-        Told("tool_may_not_run", tool.pointer, tool.id, "pass", text=settled.able.perhaps[tool.id].replace("_", " "))
+        Told("tool_may_not_run", tool.pointer, tool.id, "unknown", text=settled.able.perhaps[tool.id].replace("_", " "))
         for tool in site.tools
         if tool.id in settled.able.perhaps
     ]
-    limit = settled.plan.figures[LIMIT].band
-    typical, high = asked_w(settled, outcome)
-    if high > limit.low:
-        verdict = "fail" if typical > limit.typical else "marginal" if high > limit.typical else "pass"
-        engine = site.source.kind == "engine_generator"
-        code = "engine_overloaded" if engine else "source_overloaded"
-        where = member(site.source.pointer, "running" if engine else "limits")
-        if verdict != "pass":
-            found.append(Told(code, where, name, verdict, round(high, 1), round(limit.typical, 1), "W"))
     return found
 
 
-def _engine(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
+def _power(site: Site, settled: SettledDay, rows: Rows, busiest_w: float | None) -> list[Told]:
+    """More asked of the source at a time than it gives: in five draws of ten it fails, in one it is marginal."""
+    if rounded_j(float(rows.values[UNPOWERED, 2])) <= 0.0:
+        return []
+    verdict = "fail" if rounded_j(float(rows.values[UNPOWERED, 1])) > 0.0 else "marginal"
+    engine = site.source.kind == "engine_generator"
+    code = "engine_overloaded" if engine else "source_overloaded"
+    where = member(site.source.pointer, "running" if engine else "limits")
+    limit_w = round(settled.plan.figures[LIMIT].band.typical, 1)
+    asked = round(busiest_w, 1) if busiest_w is not None else None
+    return [Told(code, where, name_of(site), verdict, asked, limit_w, "W")]
+
+
+def _exhaust(site: Site) -> list[Told]:
     if site.source.kind != "engine_generator":
         return []
-    name, at = name_of(site), site.source.pointer
-    found = [
+    return [
         Told(
             check.code,
             check.pointer,
@@ -236,11 +256,20 @@ def _engine(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
         )
         for check in exhaust_checks(site)
     ]
-    empty_at = quantile(outcome.out[RESERVE_AT], 0.1)
+
+
+def _engine(site: Site, settled: SettledDay, rows: Rows) -> list[Told]:
+    """What is told of an engine without being judged."""
+    if site.source.kind != "engine_generator":
+        return []
+    name, at = name_of(site), site.source.pointer
+    found: list[Told] = []
+    empty_at = float(rows.values[RESERVE_AT, 0])
     if empty_at < math.inf:
         found.append(Told("refuelling_hot", "/fuel/in_tank", name, "pass", round(empty_at, 0), None, "h"))
     rated = rated_power_w(site.source, Ledger()).typical
-    typical = mean_load_w(settled, outcome)[1]
+    work_s = math.fsum(item.duration_s for item in settled.plan.stretches if item.is_work)
+    typical = float(rows.values[LOAD, 1]) / work_s if work_s > 0.0 else 0.0
     if typical < LOW_LOAD * rated:
         where = member(at, "running")
         found.append(Told("low_load_running", where, name, "pass", round(typical / rated, 4), LOW_LOAD, "%"))
@@ -290,9 +319,9 @@ def _asleep(site: Site, settled: SettledDay) -> list[Told]:
     return found
 
 
-def _must_not_stop(site: Site, settled: SettledDay, outcome: Outcome) -> list[Told]:
+def _must_not_stop(site: Site, settled: SettledDay, rows: Rows) -> list[Told]:
     """A load that must keep running: on a source that sleeps, cannot feed it, or runs out."""
-    p10, p50 = outcome.at(MARGIN, 0.1), outcome.at(ENOUGH, 0.5)
+    p10, p50 = float(rows.values[MARGIN, 0]), float(rows.values[ENOUGH, 1])
     lost = {tool for sleep in settled.asleep if sleep is not None and sleep.after_s is not None for tool in sleep.lost}
     found: list[Told] = []
     for tool in site.tools:

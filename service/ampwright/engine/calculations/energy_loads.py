@@ -9,6 +9,7 @@ Source: common practice, no source (site/work_units.py), but for refrigerators (
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from ampwright.engine.calculations.energy_plan import Load, PlanBuilder
 from ampwright.engine.calculations.energy_source import band_of, inverse, percent, shown, spread
@@ -55,7 +56,7 @@ class Loads:
         self, site: Site, day: EnergyDay, builder: PlanBuilder, ledger: Ledger, blocked: frozenset[str] = frozenset()
     ) -> None:
         self.site, self.day, self.builder, self.ledger = site, day, builder, ledger
-        self.blocked = blocked  # tools that this source cannot run: no energy, no work
+        self.blocked = blocked  # tools that this source cannot run: asked for, never fed, not done
         self.classes: dict[str, LoadClass] = {}
         self.power_w: dict[str, Band] = {}
         self.standby_w: dict[str, float] = {}
@@ -95,8 +96,8 @@ class Loads:
 
     def _add(self, load: Load, rate: float, running: tuple[str, ...]) -> None:
         does_it = self.tool_of.get(load.name, load.name)
-        self.found.append(load)
-        self.rates.append(0.0 if does_it in self.blocked or load.name in self.blocked else rate)
+        self.found.append(replace(load, able=load.able and does_it not in self.blocked))
+        self.rates.append(rate)
         self.running.append(running)
 
     # --- tools
@@ -124,8 +125,8 @@ class Loads:
         for work in self.day.work:
             if self.tool_of[work.id] == leader:
                 energy = self._energy_each(work)
-                rate = 0.0 if leader in self.blocked else work.amount / self.power_w[leader].typical
-                load = Load(tool.id, "tool", self._power(tool), energy, tool.pointer)
+                rate = work.amount / self.power_w[leader].typical if self.power_w[leader].typical > 0.0 else 0.0
+                load = Load(tool.id, "tool", self._power(tool), energy, tool.pointer, leader not in self.blocked)
                 self._add(load, rate, (work.id,))
 
     def _standby(self, tool: Tool) -> None:

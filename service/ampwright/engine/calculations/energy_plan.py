@@ -25,7 +25,6 @@ from ampwright.engine.physics.day_energy import (
     CHARGE,
     COLD,
     COLD_FACTOR,
-    FREE,
     GAIN,
     HEALTH,
     IDLE,
@@ -33,16 +32,14 @@ from ampwright.engine.physics.day_energy import (
     LOAD_FACTOR,
     METRICS,
     PER_DISTANCE,
-    SHARE,
-    SIGNED,
     SLOPE,
     STOPS_AT,
     TOW_FACTOR,
     WIND_FACTOR,
     day_batch,
     day_draws,
-    sorted_quantile,
 )
+from ampwright.engine.physics.drawn_values import FREE, SHARE, SIGNED, sorted_quantile
 from ampwright.engine.site.band import Band
 
 FloatArray = npt.NDArray[np.float64]
@@ -68,13 +65,17 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What runs: the product of two figures in W. kind: tool, standby or work; `name` is an id of the request."""
+    """What runs: the product of two figures in W. kind: tool, standby or work; `name` is an id of the request.
+
+    able : False where the source cannot run it: it is asked for, never fed, and not done.
+    """
 
     name: str
     kind: str
     power: int
     time: int
     pointer: str
+    able: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,9 +228,9 @@ def evaluate(plan: Plan, seed: int, draws: int) -> Outcome:
     fed = np.empty((count, len(plan.stretches)))
     shape = _shape(plan)
     day_draws(
-        normal, _bands(plan), shape.kind, shape.factor, np.ascontiguousarray(plan.share), _awake(plan), shape.is_work,
-        _durations(plan), _gains(plan), shape.distance, plan.arrival_j, plan.arrival_j, PLAN_AT, value, reserve, out,
-        course, use, fed,
+        normal, _bands(plan), shape.kind, shape.factor, _able(plan), np.ascontiguousarray(plan.share), _awake(plan),
+        shape.is_work, _durations(plan), _gains(plan), shape.distance, plan.arrival_j, plan.arrival_j, PLAN_AT, value,
+        reserve, out, course, use, fed,
     )  # fmt: skip
     return Outcome(out, value, reserve, course, use, fed, method)
 
@@ -257,7 +258,8 @@ def percentiles_of_many(
     arrivals = np.array([plan.arrival_j for plan in plans])
     day_batch(
         normal, np.stack([_bands(plan) for plan in plans]), shape.kind, shape.factor,
-        np.ascontiguousarray(np.stack([plan.share for plan in plans])), np.stack([_awake(plan) for plan in plans]),
+        np.stack([_able(plan) for plan in plans]), np.ascontiguousarray(np.stack([plan.share for plan in plans])),
+        np.stack([_awake(plan) for plan in plans]),
         shape.is_work, np.stack([_durations(plan) for plan in plans]), np.stack([_gains(plan) for plan in plans]),
         shape.distance, arrivals, arrivals, PLAN_AT, np.array(probabilities, dtype=np.float64), found, reached,
     )  # fmt: skip
@@ -309,6 +311,10 @@ def _bands(plan: Plan) -> FloatArray:
 
 def _durations(plan: Plan) -> FloatArray:
     return np.array([item.duration_s for item in plan.stretches])
+
+
+def _able(plan: Plan) -> npt.NDArray[np.int64]:
+    return np.array([int(item.able) for item in plan.loads], dtype=np.int64)
 
 
 def _awake(plan: Plan) -> FloatArray:

@@ -114,7 +114,9 @@ class Cost:
 class DayFigures:
     """What a day comes to, as one of many or alone.
 
-    done_ratio : what the loads were fed before the reserve is reached, over what they asked for.
+    done_ratio : what the loads were fed before the reserve is reached, over what they asked for. verdict, because : of
+    a day among many, and the codes of the findings that keep it from passing, worst first; None of a day alone, which
+    has findings.
     """
 
     left: Left | None
@@ -125,6 +127,8 @@ class DayFigures:
     fuel: Fuel | None
     cost: Cost | None
     carbon_kg: Percentiles | None
+    verdict: Verdicts | None = None
+    because: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,18 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ampwright.engine.calculations.energy_findings import Told
 from ampwright.engine.calculations.energy_judgement import Influence, rounded_j
 from ampwright.engine.calculations.energy_result import EnergyAssumption
 from ampwright.engine.calculations.energy_settle import SettledDay
 from ampwright.engine.calculations.energy_words import said
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check_result import BreakEven, Finding
+from ampwright.engine.calculations.load_check_result import BreakEven, Finding, Verdicts
+from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.standards.citations import Basis, basis
 
 SEVERITIES = ("danger", "caution", "info")
 ASPECTS = ("safety", "capacity", "code")
+
+
+def verdicts_of(told: Iterable[Told], energy: str) -> Verdicts:
+    """Of what the energy makes of the day and of everything that is told beside it."""
+    told = tuple(told)
+
+    def of(aspect: str) -> list[str]:
+        return [item.verdict for item in told if FINDING_CODES[item.code].aspect == aspect and item.code not in JUDGED]
+
+    capacity, safety = worst((energy, *of("capacity"))), worst(of("safety"))
+    return Verdicts(worst((capacity, safety)), capacity, safety, None)
+
+
+def withdrawn_told(withdrawn: Iterable[tuple[str, str, str]]) -> list[Told]:
+    """(pointer, name, reason) of catalogue documents that were withdrawn, each as a finding."""
+    return [Told("entry_withdrawn", at, name, "marginal", text=reason) for at, name, reason in withdrawn]
+
+
 JUDGED = ("reserve_at_risk", "energy_runs_out", "fuel_runs_out")
 """Findings that the verdict of the energy itself stands behind; their break-evens are the changes."""
 

@@ -29,6 +29,8 @@ def said_energy(value_j: float, down: bool = False) -> str:
     wh = value_j / 3600.0
     for unit, size in (("kWh", 1000.0), ("Wh", 1.0)):
         if abs(wh) >= size or unit == "Wh":
+            if abs(wh) < 0.1:
+                return "0 Wh"
             value = wh / size
             if down and value > 0.0:
                 places = 1 - math.floor(math.log10(value))

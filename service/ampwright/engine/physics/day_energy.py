@@ -7,7 +7,8 @@ the tank; a source without a store starts with what it may give.
     drive:  energy per distance x distance x load x cold x wind x tow
     work:   (awake x idle + slope x load - gain) x time,  load = sum of share x a x b over what runs, at most the limit
 
-What is asked above the source's power limit is not fed, and so not done. Draw is a straight line of load, so the mean
+What is asked above the source's power limit is not fed, and so not done; nor is what a load asks that the source
+cannot run at all. Draw is a straight line of load, so the mean
 of what runs decides and coincidence does not matter: the result is exact for loads that switch on and off. Within a
 stretch the content moves one way, so floor, full and reserve are met at most once.
 
@@ -20,6 +21,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ampwright.engine.physics.compile import kernel
+from ampwright.engine.physics.drawn_values import drawn_value, sorted_quantile
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
@@ -30,88 +32,20 @@ PER_DISTANCE, LOAD_FACTOR, COLD_FACTOR, WIND_FACTOR, TOW_FACTOR, LIMIT = 8, 9, 1
 FIXED = 14
 """How many there are."""
 
-FREE = 0
-"""Kind of a figure above zero that grows by factors: log-normal on either side of the typical value."""
-SHARE = 1
-"""Kind of a figure between 0 and 1: normal on either side of the typical value, cut at both ends."""
-SIGNED = 2
-"""Kind of a figure that may be zero: normal on either side of the typical value, cut at zero."""
-
 # What one draw gives, in this order. MARGIN is what is left above the planned reserve, ENOUGH what is left on arrival
 # above what must be, by the drive that this draw has; both below zero by what could not be served. WORK_SHARE is time
 # at work before the reserve is reached over all of it; DONE is what the loads were fed by then over what they asked,
-# LOAD what the source's power could feed, UNPOWERED what it could not.
+# those included that the source cannot run, LOAD what the source's power could feed, UNPOWERED what is
+# asked above its power while it is awake, of the loads that it can run.
 LEFT_AFTER_WORK, LEFT_AT_END, RESERVE_AT, WORK_SHARE, USED, UNSERVED, MARGIN, TIME_LEFT, IMBALANCE, ENOUGH = range(10)
 LEFT_RATIO, DONE, LOAD, UNPOWERED = 10, 11, 12, 13
 METRICS = 14
 """How many figures one draw gives."""
 
-OUTER_Z = 1.2815515655446004
-"""[-] 90 % point of the standard normal distribution: low and high of a band are its 10th and 90th percentile."""
-
-
-@kernel("float64(float64, float64, float64, float64, int64)")
-def drawn_value(z: float, low: float, typical: float, high: float, kind: int) -> float:
-    """Which value of a band belongs to this standard normal number?
-
-    Parameters
-    ----------
-    z : [-], standard normal
-    low : [unit of the figure], 10th percentile
-    typical : [unit of the figure], median
-    high : [unit of the figure], 90th percentile
-    kind : FREE, SHARE or SIGNED
-
-    Returns
-    -------
-    value : [unit of the figure]; never falls as z grows
-
-    Errors: none. NaN in, NaN out; a FREE band needs low > 0.
-    Source: two halves of a normal distribution (of the logarithm for FREE) that meet at the median; an assumption.
-    """
-    if low == high:
-        return typical
-    side = z / OUTER_Z
-    if kind == FREE:
-        ratio = high / typical if side > 0.0 else typical / low
-        return float(typical * math.exp(side * math.log(ratio)))
-    value = typical + side * (high - typical if side > 0.0 else typical - low)
-    if value < 0.0:
-        return 0.0
-    return 1.0 if kind == SHARE and value > 1.0 else value
-
-
-@kernel("float64(float64[::1], float64)")
-def sorted_quantile(values: FloatArray, probability: float) -> float:
-    """Which value has this share of the sorted values at or below it?
-
-    Parameters
-    ----------
-    values : (n,) [any unit], ascending, n >= 1; inf is allowed at the end
-    probability : [-], 0 to 1
-
-    Returns
-    -------
-    value : [unit of values], on the straight line between two neighbours; inf where either of them is
-
-    Errors: none.
-    Source: Hyndman and Fan (1996), definition 7.
-    """
-    place = probability * (values.shape[0] - 1)
-    lower = math.floor(place)
-    if lower >= values.shape[0] - 1:
-        return float(values[-1])
-    share = place - lower
-    if share == 0.0 or values[lower] == values[lower + 1]:
-        return float(values[lower])
-    if values[lower + 1] == math.inf:
-        return math.inf
-    return float(values[lower] + share * (values[lower + 1] - values[lower]))
-
 
 @kernel(
-    "void(float64[:, ::1], float64[:, ::1], int64[::1], int64[:, ::1], float64[:, ::1], float64[::1], int64[::1], "
-    "float64[::1], float64[::1], int64[::1], float64, float64, float64, float64[:, ::1], float64[::1], "
+    "void(float64[:, ::1], float64[:, ::1], int64[::1], int64[:, ::1], int64[::1], float64[:, ::1], float64[::1], "
+    "int64[::1], float64[::1], float64[::1], int64[::1], float64, float64, float64, float64[:, ::1], float64[::1], "
     "float64[:, ::1], float64[:, ::1], float64[:, ::1], float64[:, ::1])"
 )
 def day_draws(
@@ -119,6 +53,7 @@ def day_draws(
     band: FloatArray,
     kind: IntArray,
     factor: IntArray,
+    able: IntArray,
     share: FloatArray,
     awake: FloatArray,
     is_work: IntArray,
@@ -143,6 +78,7 @@ def day_draws(
     band : (figures, 3) [unit of each figure], low, typical, high
     kind : (figures,) [-], FREE, SHARE or SIGNED
     factor : (loads, 2) [-], places of the two figures whose product is a load [W]
+    able : (loads,) [-], 1 a load that the source can run, 0 one that is asked for and never fed
     share : (stretches, loads) [-], how much of a load runs in a stretch of work
     awake : (stretches,) [-], share of the time that the source is awake; at 0 nothing is fed, else all of a load
     is_work : (stretches,) [-], 1 work, 0 drive
@@ -207,6 +143,8 @@ def day_draws(
         used_j = 0.0
         load_j = 0.0
         asked_j = 0.0
+        never_j = 0.0
+        beyond_j = 0.0
         done_j = 0.0
         margin_j = math.inf
         left_after_work_j = here_j
@@ -238,18 +176,24 @@ def day_draws(
             else:
                 load_w = 0.0
                 for j in range(loads):
-                    load_w += share[g, j] * v[factor[j, 0]] * v[factor[j, 1]]
+                    watts = share[g, j] * v[factor[j, 0]] * v[factor[j, 1]]
+                    if able[j] == 1:
+                        load_w += watts
+                    else:
+                        never_j += watts * duration_s[g]
                 asked_j += load_w * duration_s[g]
                 given = v[LIMIT] / load_w if load_w > v[LIMIT] else 1.0
                 if awake[g] <= 0.0:
                     given = 0.0
                     load_w = 0.0
                 elif given < 1.0:
+                    beyond_j += (load_w - v[LIMIT]) * duration_s[g]
                     load_w = v[LIMIT]
                 load_j += load_w * duration_s[g]
                 if use_j.shape[0] > 0:
                     for j in range(loads):
-                        use_j[d, j] += given * share[g, j] * v[factor[j, 0]] * v[factor[j, 1]] * duration_s[g]
+                        if able[j] == 1:
+                            use_j[d, j] += given * share[g, j] * v[factor[j, 0]] * v[factor[j, 1]] * duration_s[g]
                 if fed.shape[0] > 0:
                     fed[d, g] = given
                 idle_w = awake[g] * v[IDLE]
@@ -276,20 +220,25 @@ def day_draws(
                 unserved_j += missing_j
                 used_j += draw_w * duration_s[g] - missing_j
                 level_j = reserve_j[g] if reserve_j[g] > floor_j else floor_j
+                # a store that fills while work goes on need not hold the reserve before it is left
+                filling = net_w > 0.0 and before_j >= floor_j and g + 1 < stretches and is_work[g + 1] == 1
                 if reserve_at_s == math.inf:
                     until_s = duration_s[g]
-                    if before_j < level_j or (missing_j > 0.0 and before_j <= level_j):
+                    if net_w > 0.0 and before_j >= floor_j:
+                        pass
+                    elif before_j < level_j or (missing_j > 0.0 and before_j <= level_j):
                         until_s = 0.0
                     elif target_j < level_j or missing_j > 0.0:
                         until_s = (before_j - level_j) / -net_w
                     done_j += load_w * until_s
-                    if until_s < duration_s[g] or target_j < level_j or missing_j > 0.0:
+                    if until_s < duration_s[g] or (target_j < level_j and not filling) or missing_j > 0.0:
                         reserve_at_s = time_s + until_s
                         done_at_reserve_s = done_s + until_s
                 here_j = target_j
                 done_s += duration_s[g]
                 left_j = here_j - level_j - unserved_j
-                margin_j = min(margin_j, left_j)
+                if not filling:
+                    margin_j = min(margin_j, left_j)
                 if g == last_work:
                     left_after_work_j = here_j
             time_s += duration_s[g]
@@ -307,25 +256,30 @@ def day_draws(
         if margin_j == math.inf:  # a day without work: what is left at its end
             margin_j = here_j - unserved_j - (arrival_j if arrival_j > floor_reserve_j else floor_reserve_j)
         out[MARGIN, d] = margin_j
-        out[ENOUGH, d] = here_j - unserved_j - arrival_j
+        # what stays below the floor feeds nothing: it does not make up for what was not served
+        enough_j = here_j - arrival_j
+        if unserved_j > 0.0:
+            enough_j = min(enough_j, 0.0) - unserved_j
+        out[ENOUGH, d] = enough_j
         out[TIME_LEFT, d] = (margin_j / rate_w if margin_j > 0.0 else 0.0) if rate_w > 0.0 else math.inf
         out[IMBALANCE, d] = start_j + gained_j - drawn_j + unserved_j - spilled_j - here_j
         out[LEFT_RATIO, d] = here_j / v[CAPACITY] if v[CAPACITY] > 0.0 else 0.0
-        out[DONE, d] = done_j / asked_j if asked_j > 0.0 else 1.0
+        out[DONE, d] = done_j / (asked_j + never_j) if asked_j + never_j > 0.0 else 1.0
         out[LOAD, d] = load_j
-        out[UNPOWERED, d] = asked_j - load_j
+        out[UNPOWERED, d] = beyond_j
 
 
 @kernel(
-    "void(float64[:, ::1], float64[:, :, ::1], int64[::1], int64[:, ::1], float64[:, :, ::1], float64[:, ::1], "
-    "int64[::1], float64[:, ::1], float64[:, ::1], int64[::1], float64[::1], float64[::1], float64, float64[::1], "
-    "float64[:, :, ::1], float64[::1])"
+    "void(float64[:, ::1], float64[:, :, ::1], int64[::1], int64[:, ::1], int64[:, ::1], float64[:, :, ::1], "
+    "float64[:, ::1], int64[::1], float64[:, ::1], float64[:, ::1], int64[::1], float64[::1], float64[::1], float64, "
+    "float64[::1], float64[:, :, ::1], float64[::1])"
 )
 def day_batch(
     normal: FloatArray,
     band: FloatArray,
     kind: IntArray,
     factor: IntArray,
+    able: IntArray,
     share: FloatArray,
     awake: FloatArray,
     is_work: IntArray,
@@ -347,6 +301,7 @@ def day_batch(
     band : (scenarios, figures, 3) [unit of each figure]
     kind : (figures,) [-]
     factor : (loads, 2) [-]
+    able : (scenarios, loads) [-]
     share : (scenarios, stretches, loads) [-]
     awake : (scenarios, stretches) [-]
     is_work : (stretches,) [-]
@@ -378,6 +333,7 @@ def day_batch(
             band[s],
             kind,
             factor,
+            able[s],
             share[s],
             awake[s],
             is_work,

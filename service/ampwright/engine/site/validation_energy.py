@@ -90,5 +90,11 @@ def _length_faults(day: EnergyDay) -> Iterator[Fault]:
     total = math.fsum(stop.lasts_s for stop in day.stops or () if stop.lasts_s is not None)
     if day.shift_s is not None and day.shift_s > LONGEST_DAY_S:
         yield Fault("/shift", "out_of_range", "A plan is looked at for 14 days at most.")
+    if day.shift_s is not None and day.stops is not None:
+        open_stops = [stop.id for stop in day.stops if stop.lasts_s is None]
+        if total > day.shift_s * (1.0 + 1e-9) or (open_stops and total >= day.shift_s):
+            left = f", and leave no time for {listing(open_stops)}" if open_stops else ""
+            message = f"The stops last {total / 3600.0:.4g} h, the shift {day.shift_s / 3600.0:.4g} h{left}."
+            yield Fault("/shift", "stops_longer_than_shift", message)
     if total > LONGEST_DAY_S:
         yield Fault("/stops", "out_of_range", "A plan is looked at for 14 days at most.")
