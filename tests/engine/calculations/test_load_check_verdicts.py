@@ -675,3 +675,15 @@ def test_a_rating_is_said_as_it_is_marked() -> None:
     told = finding_of(check(request), "circuit_over_rating")
     assert told is not None
     assert "12.5 A" in told.text
+
+
+def test_the_card_says_first_what_a_rule_forbids() -> None:
+    """29 CFR 1926.300(d)(3): a circular saw has a constant pressure switch, none that stays on."""
+    saw = resistive("saw", "700 W", load_class="circular_saw", switch="positive_on_off")
+    request = {"source": _van(), "tools": [saw], "code_basis": ["osha-1926"]}
+    forbidden = check(request)
+    assert forbidden.verdict.code == "fail"
+    assert forbidden.crew_card[0].code == "card_not_allowed"
+    assert "switch of saw" in forbidden.crew_card[0].text
+    held = check({**request, "tools": [{**saw, "switch": "constant_pressure"}]})
+    assert "card_not_allowed" not in [line.code for line in held.crew_card]

@@ -48,15 +48,24 @@ class TripTold:
 
 
 def crew_card(
-    cases: tuple[CaseSummary, ...], question: str | None, trip: TripTold, starts_assessed: bool
+    cases: tuple[CaseSummary, ...],
+    question: str | None,
+    trip: TripTold,
+    starts_assessed: bool,
+    not_allowed: str | None = None,
 ) -> tuple[CrewLine, ...]:
-    """At most five lines, most important first; the last ones are of a trip."""
+    """At most five lines, most important first; the last ones are of a trip.
+
+    not_allowed : what the rules that were asked for forbid, whichever tools run; None where they forbid nothing.
+    """
     failing = [case for case in cases if case.verdict == "fail"]
     unsure = [case for case in cases if case.verdict == "unknown"]
     caring = [case for case in cases if case.verdict == "marginal" and case.only_if]
     marginal = [case for case in cases if case.verdict == "marginal" and not case.only_if]
     good = [case for case in cases if case.verdict == "pass"]
     lines: list[CrewLine] = []
+    if not_allowed:
+        lines.append(_line("card_not_allowed", reason=not_allowed))
     if failing:
         smallest = min(failing, key=lambda case: (len(case.running), case.running))
         others = len(failing) - 1

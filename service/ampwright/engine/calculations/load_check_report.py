@@ -168,6 +168,7 @@ def report(
         ASSUMPTION_CODES[asked_first.split(":", 1)[0]].how_to_find_out if asked_first else None,
         trip_told(base.settled, base.after, base.starts, unplug_first),
         not starts_are_open(base.starts, base.sets),
+        _not_allowed(base),
     )
     results = tuple(_assumption(item, site, names, base, swings, hangs_on, leaned_on) for item in ordered)
     for cord in base.settled.cords:
@@ -195,6 +196,12 @@ def _code_verdict(site: Site, base: Evaluation) -> str | None:
     if site.code_basis is None:
         return "unknown"
     return worst(check.verdict for check in _code_checks(base)) if site.code_basis else None
+
+
+def _not_allowed(base: Evaluation) -> str | None:
+    """What a rule forbids, for the crew: a code verdict is of the site, and no case shows it."""
+    failing = (check for check in _code_checks(base) if check.verdict == "fail")
+    return next((_text(check, base.settled, for_crew=True) for check in failing), None)
 
 
 def _open_code_question(site: Site, base: Evaluation, by_pointer: dict[str, str]) -> str | None:
