@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a1fa844eefc8cae9259beef7fffe100e619d76041593eb9f3c81665860d751f1. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 034c8d596704c86037765240f8a67e898127539121386622981fb209a0bf1aec. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
