@@ -305,3 +305,12 @@ def test_every_change_told_makes_what_ran_hold_when_it_is_posted() -> None:
         after = evaluate(site_of(again), frozenset())
         assert even.then in (after.aspect(0, "capacity"), after.aspect(0, "safety")), even.text
         assert even.then != "fail"
+
+
+@pytest.mark.parametrize("after_s", [None, 2.0, 30.0, 1200.0])
+def test_half_as_much_again_as_the_label_is_the_first_suspect(after_s: float | None) -> None:
+    """1800 W on 1200 VA is 150 % of the label; how long a source bears that is on no label (common practice)."""
+    request = _request([resistive("heater", "1800 W")], ["R1"])
+    request["source"]["limits"] = [{"id": "out", "continuous": "1200 VA"}]
+    seen = {"extent": "everything"} if after_s is None else {"extent": "everything", "after_s": after_s}
+    assert _first(request, **seen)[0] == "source_overload"

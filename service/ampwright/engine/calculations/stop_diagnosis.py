@@ -42,6 +42,7 @@ from ampwright.engine.site.use import Case, Site
 
 STOPPED = "stopped"
 HARDLY = 0.002  # a cause that the figures speak against is not ruled out by figures that are 20 % off
+SLEEPS_BETWEEN = 0.3  # a load that switches itself is off part of the time; common practice, no source
 TOLD_FROM = 0.01
 MOST_TOLD = 3  # changes of one cause
 SOONER, LATER = 1.0 / 3.0, 1.5  # how far a remembered time may be off; common practice, no source
@@ -329,7 +330,10 @@ def _refuses(base: Evaluation, limit: SettledLimit, amount: list[float], seen: S
         return 0.3
     if seen.after_s is None:
         return 0.7
-    return 0.9 if SOONER * first <= seen.after_s <= max(last, first) * LATER else 0.05
+    if SOONER * first <= seen.after_s <= max(last, first) * LATER:
+        return 0.9
+    # how long it bears too much is a guess where nobody said it; a time that does not fit then says little
+    return 0.05 if tiers is not None else 0.4
 
 
 def _ground_faults(site: Site, base: Evaluation) -> list[_Suspect]:
@@ -375,6 +379,9 @@ def _sleep(base: Evaluation) -> list[_Suspect]:
     if below <= 0.0:
         return []
     explains = 0.8 if least < below else 0.1 if least < 3.0 * below else HARDLY
+    working = sum(base.settled.placements[i].state("working").power_va[LOW].real for i in running)
+    if explains > SLEEPS_BETWEEN and working >= below:
+        explains = SLEEPS_BETWEEN  # only while everything that switches itself is off at once
     name = source.name or "The source"
     return [
         _Suspect("source_asleep", source.pointer, name, explains, "power_w", FigureBand(*(round(least, 1),) * 3), below)
