@@ -11,6 +11,7 @@ const { data, error, response } = await client.POST("/v1/load-checks", {
   body: { source, tools: [{ id: "saw", load_class: "circular_saw", supply_options: [{ voltage: "120 V", current: "15 A" }] }] },
 });
 if (error) throw new Error(JSON.stringify(error));
+if (typeof data === "string") throw new Error("text is sent only where it is asked for");
 const first: string | undefined = data.crew_card[0]?.text;
 const verdict: "pass" | "marginal" | "unknown" | "fail" = data.verdict.overall;
 console.log(response.status, verdict, first);

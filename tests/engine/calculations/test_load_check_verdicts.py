@@ -677,7 +677,7 @@ def test_a_rating_is_said_as_it_is_marked() -> None:
     assert "12.5 A" in told.text
 
 
-def test_the_card_says_first_what_a_rule_forbids() -> None:
+def test_the_card_says_what_a_rule_forbids() -> None:
     """29 CFR 1926.300(d)(3): a circular saw has a constant pressure switch, none that stays on."""
     saw = resistive("saw", "700 W", load_class="circular_saw", switch="positive_on_off")
     request = {"source": _van(), "tools": [saw], "code_basis": ["osha-1926"]}

@@ -64,13 +64,13 @@ def crew_card(
     marginal = [case for case in cases if case.verdict == "marginal" and not case.only_if]
     good = [case for case in cases if case.verdict == "pass"]
     lines: list[CrewLine] = []
-    if not_allowed:
-        lines.append(_line("card_not_allowed", reason=not_allowed))
     if failing:
         smallest = min(failing, key=lambda case: (len(case.running), case.running))
         others = len(failing) - 1
         more = f" And {others} more." if others else ""
         lines.append(_line("card_do_not_run", tools=names(smallest.running), reason=f"{_because(smallest)}{more}"))
+    if not_allowed:
+        lines.append(_line("card_not_allowed", reason=not_allowed))
     if unsure:
         lines.append(_line("card_find_out", tools=_sets(unsure), question=question or ""))
     if caring:
