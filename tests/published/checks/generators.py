@@ -122,6 +122,30 @@ def part_load(row):
     row.is_served(engine_fuel_line.charted_diesel_m3_per_s(float(kilowatts) * 1e3, ratio).value * 3.6e6)
 
 
+def part_load_small(row):
+    kilowatts, load = row.parts(r"small diesel set of (\d+) kW at (1/2|3/4|full) load")
+    ratio = {"1/2": 0.5, "3/4": 0.75, "full": 1.0}[load]
+    per_s = engine_fuel_line.charted_small_diesel_m3_per_s(float(kilowatts) * 1e3, ratio).value
+    row.is_served(per_s * 3600.0 / fuel_energy.CUBIC_METRE_PER_GALLON)
+
+
+def specific_fuel(row):
+    fuel, from_hp, technology = row.parts(r"(\w+) engine of (\d+) to \w+ hp, (.*)")
+    per_j = engine_fuel_line.specific_fuel_kg_per_j(fuel, int(from_hp), technology).value
+    row.is_served(per_j / 0.45359237 * HORSEPOWER_W * 3600.0)
+
+
+def field_fuel(row):
+    kva, load, how = row.parts(r"diesel set of (\d+) kVA at ([\d.]+) of its rating, (\w+)")
+    row.is_served(engine_fuel_line.field_fuel_m3_per_j(int(kva), load, how).value * 1e3 * 3.6e6)
+
+
+def private_fuel(row):
+    fuel, kilowatts, load_w = row.parts(r"(\w+) set of ([\d.]+) kW at (\d+) W")
+    per_s = engine_fuel_line.privately_measured_m3_per_s(fuel, kilowatts, int(load_w)).value
+    row.is_served(per_s * 3600.0 / fuel_energy.CUBIC_METRE_PER_GALLON)
+
+
 def carbon(row):
     listed, what = row.parts(r"(.*): default (high heat value|CO2 emission factor)")
     column = "heat_mmbtu_per_gal" if what == "high heat value" else "co2_kg_per_mmbtu"

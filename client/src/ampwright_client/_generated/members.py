@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 57893afef49d47b5eac201d6c6199d7f69ae716adef98aa97e24cb2bb6d6d889. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 b9564bf4eaeacf3a3270df50178934af55efa2d0e714960e873d184042bf59f3. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

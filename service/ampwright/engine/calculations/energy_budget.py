@@ -45,7 +45,7 @@ from ampwright.engine.physics.day_energy import GAIN, IMBALANCE
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.use import Site
-from ampwright.engine.standards.engine_fuel_line import CHART
+from ampwright.engine.standards.engine_fuel_line import HELD_AGAINST
 
 NOT_ASSESSED = ("running_together",)
 CONSERVED_TO = 1e-9
@@ -84,8 +84,9 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
     if settled.heat_j_per_m3 is not None:
         leaned_on.refer("afdc-greet_fuels")
         assumed = any(item.code == "fuel_curve" for item in settled.assumptions)
-        if assumed and fuel_kind(site.source, day, Ledger()) == "diesel":
-            leaned_on.refer(CHART)
+        if assumed:
+            for key in HELD_AGAINST[fuel_kind(site.source, day, Ledger())]:
+                leaned_on.refer(key)
         if day.carbon_kg_per_m3 is None:
             leaned_on.refer("40-cfr-98_c-1")
         if derating(site.source, day, settled.ambient_c).low < 1.0:

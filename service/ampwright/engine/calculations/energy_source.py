@@ -279,7 +279,8 @@ def _fuel_line(
         idle = points[0][1] - slope * points[0][0]
         if slope > 0.0 and idle >= 0.0:
             return Band.exactly(idle), Band.exactly(slope), None
-    share, efficiency = band_of(no_load_ratio(kind)), band_of(full_load_efficiency_ratio(kind))
+    size_w = rated.typical
+    share, efficiency = band_of(no_load_ratio(kind, size_w)), band_of(full_load_efficiency_ratio(kind, size_w))
     said = f"{percent(share)} of full-load fuel at no load"
     if points:
         load_w, heat_w = points[0]

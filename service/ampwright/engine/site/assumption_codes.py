@@ -368,7 +368,7 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "afdc-greet_fuels",
     ),
     "fuel_curve": AssumptionCode(
-        "not given; an engine at no load burns a quarter to a half of what it burns at full load",
+        "not given; an engine at no load burns a quarter to a half of what it burns at full load, or more",
         "Read the hours at half and at full load on the plate.",
         "engine-set_fuel-line",
     ),
