@@ -129,19 +129,31 @@ def _calls(rows: Sequence[Row], module: str) -> str:
         autoescape=False,
     )
     environment.filters["documentation"] = _documentation
+    environment.filters["reference"] = _reference
     return environment.get_template(f"{module}.py.jinja").render(rows=rows)
 
 
 def _documentation(row: Row) -> str:
     """Text of a call's docstring: what it does, what each argument means, which problems it can raise."""
-    arguments = [*row.path_arguments, *row.arguments, *row.members]
+    arguments = [*row.path_arguments, *row.arguments]
     parts = [f"{row.summary}."]
     parts += [_wrapped(part) for part in row.says.split("\n\n") if part]
     parts.append("\n".join(_wrapped(f"{one.name} : {one.says}") for one in arguments if one.says))
+    if row.body:
+        parts.append(_wrapped(f"Takes a `models.{row.body}`, or its members as keywords."))
     parts.append(_wrapped(f"Problems: {row.problems}.") if row.problems else "")
     text = "\n\n".join(part for part in parts if part)
-    text = text.replace("\\", "\\\\").replace('"""', "'''")
+    text = _escaped(text)
     return text if "\n" not in text else text + "\n        "
+
+
+def _reference(row: Row) -> str:
+    """Docstring of the call for asyncio: the other client says it all, and a wheel need not hold it twice."""
+    return f"{_escaped(row.summary)}: see `Client.{row.name}`."
+
+
+def _escaped(text: str) -> str:
+    return text.replace("\\", "\\\\").replace('"""', "'''")
 
 
 def _wrapped(text: str) -> str:

@@ -70,7 +70,7 @@ def model_source(prepared: Prepared) -> str:
                 _Types(prepared).generic_visit(statement)
                 body.append(statement)
                 names.append(name)
-            case ast.ImportFrom():
+            case ast.ImportFrom() | ast.Expr(value=ast.Constant()):  # what a union is stands in the contract
                 continue
             case _:
                 raise ValueError(f"the model generator wrote something new: {ast.unparse(statement)[:200]}")
@@ -140,6 +140,8 @@ def _class(statement: ast.ClassDef, prepared: Prepared) -> ast.ClassDef:
                 part.annotation = _Types(prepared).visit(part.annotation)
                 _set_default(part, schema["properties"].get(name, {}), is_read=is_read)
                 members[name] = [part]
+            case ast.Expr(value=ast.Constant(value=str())) if members and statement.name not in prepared.told:
+                continue
             case ast.Expr(value=ast.Constant(value=str(text))):
                 part.value = ast.Constant(value=text.strip())
                 (members[next(reversed(members))] if members else lead).append(part)

@@ -58,7 +58,9 @@ class Prepared:
     """The contract, reduced to what the client needs.
 
     schemas : for the model generator; words : name of every list of words, by its words; listed : the words, by name;
-    answers : names of schemas that are the body of an answer; read : names of all that can be part of one.
+    answers : names of schemas that are the body of an answer; read : names of all that can be part of one; told : those
+    whose members the code describes: what a caller writes, and what an answer or a line of one has. The document tells
+    the rest, and the wheel stays small.
     """
 
     document: Schema
@@ -67,6 +69,7 @@ class Prepared:
     listed: dict[str, Words]
     answers: frozenset[str]
     read: frozenset[str]
+    told: frozenset[str]
 
 
 def prepare(document: Schema) -> Prepared:
@@ -76,13 +79,17 @@ def prepare(document: Schema) -> Prepared:
         raise ValueError(f"schemas whose names are none in Python, as where two have the same name: {strange}")
     answers = frozenset(_answer_names(document))
     listed = _named_words(document)
+    told = answers | _reachable(frozenset(_body_names(document)), schemas)
     return Prepared(
         document=document,
-        schemas={name: _reduced(schema) for name, schema in schemas.items()},
+        schemas={
+            name: _reduced(schema) | ({} if name in told else _whole_text(schema)) for name, schema in schemas.items()
+        },
         words={word_key(words): name for name, words in listed.items()},
         listed=listed,
         answers=answers - {"Problem"},
         read=_reachable(answers, schemas),
+        told=told,
     )
 
 
@@ -110,11 +117,23 @@ def pascal(name: str) -> str:
     return "".join(part[:1].upper() + part[1:] for part in re.split(r"[^A-Za-z0-9]+", name) if part)
 
 
+def first_sentence(text: str) -> str:
+    """What a docstring says of a member; the document says the rest."""
+    return re.split(r"(?<=[.!?])\s", text.strip(), maxsplit=1)[0]
+
+
+def _whole_text(schema: Schema) -> Schema:
+    """What a schema is, unabridged: where its members are not described, this describes them."""
+    return {"description": schema["description"]} if "description" in schema else {}
+
+
 def _reduced(schema: Any, *, names: bool = False) -> Any:
     """`names` : the keys of this mapping are the caller's own, not keywords."""
     if isinstance(schema, dict):
         return {
-            key: _reduced(value, names=not names and key in {"properties", "$defs"})
+            key: first_sentence(value)
+            if key == "description" and not names
+            else _reduced(value, names=not names and key in {"properties", "$defs"})
             for key, value in schema.items()
             if names or key not in _DROPPED
         }
@@ -129,6 +148,12 @@ def _answer_names(document: Schema) -> Iterator[str]:
             for media in response.get("content", {}).values():
                 if "$ref" in media.get("schema", {}):
                     yield ref_name(media["schema"])
+
+
+def _body_names(document: Schema) -> Iterator[str]:
+    for _, _, described in operations(document):
+        for media in described.get("requestBody", {}).get("content", {}).values():
+            yield ref_name(media["schema"])
 
 
 def _reachable(names: frozenset[str], schemas: Mapping[str, Schema]) -> frozenset[str]:

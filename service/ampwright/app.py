@@ -48,6 +48,7 @@ from ampwright.api.catalogue_problems import on_catalogue_error
 from ampwright.api.docs import docs_operations
 from ampwright.api.guides import guide_operations
 from ampwright.api.health import Check, ReadinessProbe, health_operations
+from ampwright.api.member_words import load_member_words
 from ampwright.api.middleware import FrontDoor
 from ampwright.api.openapi import CONTRACT_VERSION, openapi_document
 from ampwright.api.operations import Operations
@@ -123,7 +124,9 @@ def warm_kernels() -> None:
 def document(resources: Sequence[Operations] = RESOURCES) -> bytes:
     """The OpenAPI document of the service."""
     described = [*resources, health_operations(ReadinessProbe(())), problem_pages.operations]
-    return openapi_document(described, version=CONTRACT_VERSION, unions=named_unions(ampwright.contract))
+    return openapi_document(
+        described, version=CONTRACT_VERSION, unions=named_unions(ampwright.contract), words=load_member_words()
+    )
 
 
 def create_app(

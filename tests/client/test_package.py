@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import hashlib
+import io
 import json
 import subprocess
 import sys
 import tomllib
+import zipfile
 from importlib import resources
 from pathlib import Path
 
@@ -43,6 +45,19 @@ def test_public_names_are_listed(module: object) -> None:
 
 def test_typed() -> None:
     assert (resources.files(ampwright_client) / "py.typed").is_file()
+
+
+def test_the_wheel_stays_small() -> None:
+    """What a wheel holds, packed as one is; `client/checks/measure.py` builds the real one, bounded by 100 kB."""
+    client = ROOT / "client"
+    files = [*sorted((client / "src").rglob("*.py*")), client / "LICENSE", client / "README.md"]
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as wheel:
+        for file in files:
+            if "__pycache__" not in file.parts:
+                wheel.write(file, file.relative_to(client))
+        wheel.writestr("RECORD", "".join(f"{file.name},sha256={'0' * 43},10000\n" for file in files))
+    assert 50_000 < len(packed.getvalue()) < 94_000
 
 
 def test_import_brings_nothing_heavy() -> None:

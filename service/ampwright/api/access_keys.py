@@ -31,7 +31,10 @@ class KeyPath(Struct):
 
 @operations.get("/v1/access-keys", "list_access_keys", lane="database", scope="keys")
 def list_keys(call: Call) -> AccessKeyList:
-    """List all keys, without their secrets."""
+    """List all keys, without their secrets.
+
+    Every key ever made, also those that were revoked or have ended; the text of a key cannot be read again.
+    """
     return AccessKeyList(items=[_row(one) for one in keys.list_keys(call.services.database)])
 
 
@@ -40,11 +43,11 @@ def list_keys(call: Call) -> AccessKeyList:
     "create_access_key",
     lane="database",
     scope="keys",
-    statuses={201: "Made."},
+    statuses={201: "Made; its text is shown this once."},
     problems=("contradictory-request", "not-ready"),
 )
 def make_key(body: NewAccessKey, call: Call) -> Reply[MadeAccessKey]:
-    """Make a key.
+    """Make an access key.
 
     Its text is in this answer and nowhere else. A caller whose key may make keys can make any.
     """

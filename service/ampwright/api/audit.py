@@ -26,7 +26,10 @@ class AuditQuery(Struct, forbid_unknown_fields=True):
 
 @operations.get("/v1/audit", "list_audit", lane="database")
 def list_acts(query: AuditQuery, call: Call) -> AuditPage:
-    """List acts, newest first."""
+    """List acts, newest first.
+
+    Every write to the catalogue, every release, every key and import, with who did it; nothing is ever taken out.
+    """
     found = list_audit(
         call.services.database,
         subject=None if query.subject is UNSET else query.subject,

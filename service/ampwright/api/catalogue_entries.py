@@ -59,7 +59,12 @@ class EntryQuery(Struct, forbid_unknown_fields=True):
     plug: Annotated[str, Meta(max_length=32, description="Designation of a plug or receptacle.")] | UnsetType = UNSET
     power_low: Annotated[float, Meta(ge=0, le=1e7, description="Least power [W].")] | UnsetType = UNSET
     power_high: Annotated[float, Meta(ge=0, le=1e7, description="Greatest power [W].")] | UnsetType = UNSET
-    status: Literal["draft", "approved", "withdrawn"] | UnsetType = UNSET
+    status: (
+        Annotated[
+            Literal["draft", "approved", "withdrawn"], Meta(description="Only entries whose newest revision is that.")
+        ]
+        | UnsetType
+    ) = UNSET
     limit: Annotated[int, Meta(ge=1, le=200, description="Most rows on a page.")] = 50
     cursor: Annotated[str, Meta(max_length=200, description="`next_cursor` of the page before.")] | UnsetType = UNSET
 
@@ -144,7 +149,7 @@ def entry_operations(
         path,
         f"create_{stem}",
         lane="database",
-        statuses={200: "It was there already, the same.", 201: "Added."},
+        statuses={200: "It was there already, the same.", 201: "Added as its first revision."},
         problems=("precondition-failed", "contradictory-request", "not-ready"),
         answer_headers={"ETag": "Entity tag of the revision, for If-Match."},
     )(create)
@@ -152,7 +157,10 @@ def entry_operations(
     def read(path: EntryPath, call: Call) -> Reply[answer]:
         return _revision_reply(call, head_of(call.services.database, kind, path.entry), {})
 
-    read.__doc__ = f"Read the newest revision of a {words}."
+    read.__doc__ = (
+        f"Read the newest revision of a {words}.\n\nIts ETag is what If-Match of a new revision names; a draft is "
+        "read too, though no release holds it."
+    )
     operations.get(f"{path}/{{entry}}", f"get_{stem}", lane="database", entity_tag=True, problems=("no-such-entry",))(
         read
     )
@@ -177,7 +185,10 @@ def entry_operations(
             next_before=shown[-1].revision if len(lines) > query.limit else UNSET,
         )
 
-    list_its.__doc__ = f"List the revisions of a {words}, newest first."
+    list_its.__doc__ = (
+        f"List the revisions of a {words}, newest first.\n\nEach with who wrote it, when and why; none is ever changed "
+        "or deleted."
+    )
     operations.get(
         f"{path}/{{entry}}/revisions", f"list_{stem}_revisions", lane="database", problems=("no-such-entry",)
     )(list_its)
@@ -194,7 +205,7 @@ def entry_operations(
         f"{path}/{{entry}}/revisions",
         f"create_{stem}_revision",
         lane="database",
-        statuses={200: "It was the newest revision already.", 201: "Written."},
+        statuses={200: "It was the newest revision already.", 201: "Written as the newest revision."},
         problems=(
             "no-such-entry",
             "precondition-failed",
@@ -261,7 +272,7 @@ def entry_operations(
         f"{path}/{{entry}}/withdrawals",
         f"withdraw_{stem}",
         lane="database",
-        statuses={201: "Withdrawn."},
+        statuses={201: "Withdrawn; the note stays with what it withdraws."},
         problems=("no-such-entry", "contradictory-request", "not-ready"),
     )(take_back)
     return operations

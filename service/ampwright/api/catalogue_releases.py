@@ -63,7 +63,10 @@ class DifferenceQuery(Struct, forbid_unknown_fields=True):
 
 @operations.get("/v1/catalogue-releases", "list_catalogue_releases", lane="database")
 def list_releases(query: ReleaseQuery, call: Call) -> ReleasePage:
-    """List releases, newest first."""
+    """List releases, newest first.
+
+    A release is a numbered set of revisions that never changes; an answer names the one it rests on.
+    """
     before = None if query.before is UNSET else query.before
     found = releases.list_releases(call.services.database, before=before, limit=query.limit + 1)
     shown = found[: query.limit]
@@ -78,7 +81,7 @@ def list_releases(query: ReleaseQuery, call: Call) -> ReleasePage:
     "create_catalogue_release",
     lane="database",
     scope="release",
-    statuses={201: "Cut."},
+    statuses={201: "Cut, under the next number."},
     problems=("no-such-entry", "contradictory-request", "not-ready"),
 )
 def create_release(body: NewRelease, call: Call) -> Reply[Release]:
@@ -113,7 +116,10 @@ def create_release(body: NewRelease, call: Call) -> Reply[Release]:
     problems=("no-such-entry",),
 )
 def get_release(path: ReleasePath, call: Call) -> Reply[Release]:
-    """Read one release."""
+    """Read one release.
+
+    Its digest, how many members it has, and who cut it; its members are a list of their own.
+    """
     found = releases.get_release(call.services.database, path.number)
     return Reply(_release(found), entity_tag=f'"{found.sha256}"')
 
@@ -125,7 +131,10 @@ def get_release(path: ReleasePath, call: Call) -> Reply[Release]:
     problems=("no-such-entry",),
 )
 def list_members(path: ReleasePath, query: MemberQuery, call: Call) -> MemberPage:
-    """List the members of a release."""
+    """List the members of a release.
+
+    In the order of the release, a page at a time; each with the revision that the release holds.
+    """
     found = releases.list_members(call.services.database, path.number, after_place=query.after, limit=query.limit + 1)
     shown = found[: query.limit]
     return MemberPage(
@@ -141,7 +150,10 @@ def list_members(path: ReleasePath, query: MemberQuery, call: Call) -> MemberPag
     problems=("no-such-entry",),
 )
 def differences(path: ReleasePath, query: DifferenceQuery, call: Call) -> ReleaseDifferences:
-    """Compare a release with an older one."""
+    """Compare a release with an older one.
+
+    Which entries came, went or have another revision, and what was noted at each release in between.
+    """
     found = releases.diff_releases(call.services.database, query.since, path.number)
     noted = releases.list_releases(call.services.database, before=path.number + 1, limit=MOST_NOTES)
     return ReleaseDifferences(

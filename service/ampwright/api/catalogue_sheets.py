@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from msgspec import UNSET, Struct
+from typing import Annotated
+
+from msgspec import UNSET, Meta, Struct
 
 from ampwright.api.operations import Call, Operations, Reply
 from ampwright.api.problems import ProblemError, ProblemFault
@@ -31,12 +33,15 @@ operations = Operations(
 class SheetPath(Struct):
     """A sheet."""
 
-    kind: EntryKind
+    kind: Annotated[EntryKind, Meta(description="Kind of the entries that the sheet holds.")]
 
 
 @operations.get("/v1/catalogue-sheets", "list_catalogue_sheets", lane="database")
 def list_sheets() -> SheetList:
-    """List the columns of every kind of sheet."""
+    """List the columns of every kind of sheet.
+
+    What a header row may hold for each kind of entry, with an example of a cell; the order of columns is free.
+    """
     return SheetList(items=[_described(sheet) for sheet in SHEETS.values()])
 
 

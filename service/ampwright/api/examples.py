@@ -4,9 +4,9 @@ One JSON file each, ``examples/<operation id>/<name>.json``: ``summary``, then a
 ``path``, ``query``, ``headers``, ``request``, ``status`` (200 where left out) and ``response``. ``given`` names the
 examples, ``<operation id>/<name>``, that were carried out before it, where what it shows needs them. ``misspelt`` says
 that the request does not fit its schema: of such a one only the answer is shown, since programs send what they find
-among examples. The document shows
-them, tests replay them against the service with the demo catalogue; an answer that would fill pages is replayed and not
-shown. Files of a folder are shown in the order of their names.
+among examples. ``excerpt`` says that ``items`` of the response are only some of those that the answer has, as of a list
+that grows. The document shows them, tests replay them against the service with the demo catalogue; an answer that would
+fill pages is replayed and not shown. Files of a folder are shown in the order of their names.
 """
 
 from __future__ import annotations
@@ -31,6 +31,7 @@ class Example(Struct, forbid_unknown_fields=True, kw_only=True):
     headers: dict[str, str] = {}
     request: Any | UnsetType = UNSET
     misspelt: bool = False
+    excerpt: bool = False
     status: int = 200
     response: Any | UnsetType = UNSET
 

@@ -16,6 +16,7 @@ from msgspec import UNSET, Struct
 
 from ampwright.api import examples as example_files
 from ampwright.api.examples import Example, load_examples
+from ampwright.api.member_words import MemberWords, with_member_words
 from ampwright.api.negotiation import JSON, LINES
 from ampwright.api.operations import Operation, Operations
 from ampwright.api.problems import PROBLEM_MEDIA_TYPE, PROBLEM_TYPES, Problem
@@ -24,6 +25,8 @@ from ampwright.api.schemas import REF, Schema, components
 OPENAPI_VERSION = "3.1.0"
 # Of the contract, not of the service: raised by what the document changes.
 CONTRACT_VERSION = "0.1.0"
+# Characters of an answer that the document shows; tests replay longer ones too, a reader has the shorter ones.
+_LONGEST_SHOWN = 30_000
 
 # What any operation can answer, and what more it can answer where it reads a body, runs in a lane, has parameters.
 _ALWAYS = ("not-acceptable", "address-too-long", "headers-too-large", "internal-error")
@@ -71,11 +74,12 @@ def openapi_document(
     version: str,
     unions: Mapping[str, Any] | None = None,
     examples: Path = example_files.FOLDER,
+    words: MemberWords | None = None,
 ) -> bytes:
     """The document as bytes of JSON, ended by a newline.
 
     resources : what the service answers; version : of the contract; unions : names of tagged unions
-    (schemas.named_unions); examples : folder of the example files.
+    (schemas.named_unions); examples : folder of the example files; words : what members are called (member_words.py).
     """
     resources = list(resources)
     operations = [operation for resource in resources for operation in resource if operation.documented]
@@ -111,9 +115,9 @@ def openapi_document(
     document["components"] = {
         "headers": _HEADERS,
         "securitySchemes": {"key": _KEY},
-        "schemas": dict(sorted(schemas.items())),
+        "schemas": with_member_words(dict(sorted(schemas.items())), words or MemberWords()),
     }
-    return (json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n").encode()
+    return (json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 
 def problems_of(operation: Operation) -> tuple[str, ...]:
@@ -182,9 +186,10 @@ def _operation(
 
 def _shown(operation: Operation, found: Mapping[str, Example], status: int) -> dict[str, dict[str, Schema]]:
     """Examples of answers with a status, by media type."""
+    long = _too_long(found)
     shown: dict[str, dict[str, Schema]] = {}
     for name, one in found.items():
-        if one.status != status or one.response is UNSET:
+        if one.status != status or one.response is UNSET or name in long:
             continue
         accept = next((value for key, value in one.headers.items() if key.lower() == "accept"), "")
         own = JSON if operation.answer is not None else next(iter(operation.sends or ()), JSON)
@@ -194,6 +199,13 @@ def _shown(operation: Operation, found: Mapping[str, Example], status: int) -> d
         else:
             shown.setdefault(media_type, {})[name] = _example(one, one.response)
     return shown
+
+
+def _too_long(found: Mapping[str, Example]) -> frozenset[str]:
+    """Examples whose answers the document leaves out, but never so many that fewer than two are left."""
+    sizes = {name: len(json.dumps(one.response)) for name, one in found.items() if one.response is not UNSET}
+    longest_first = sorted(sizes, key=lambda name: (-sizes[name], name))[: max(len(sizes) - 2, 0)]
+    return frozenset(name for name in longest_first if sizes[name] > _LONGEST_SHOWN)
 
 
 def _lines_shown(name: str, example: Example) -> dict[str, Schema]:

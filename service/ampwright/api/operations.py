@@ -202,7 +202,7 @@ class Operations:
         lane : where a plain function runs (a coroutine has none);
         scope : what an access key must be made for; where left out, under /v1: catalogue:read for a GET, calculate for
         what runs in a lane of calculations, catalogue:write for the rest; elsewhere none is asked for;
-        statuses : what each status other than a problem means; one of them where it is not {200: "The answer."};
+        statuses : what each status other than a problem means; where left out only 200;
         problems : codes beyond those that any operation of its kind can have;
         renderings : other media types and how the answer is written in them;
         answer_headers : name and meaning of headers beyond the usual ones;
@@ -247,7 +247,7 @@ class Operations:
                     query=hints.get("query"),
                     headers=hints.get("headers"),
                     answer=_answer_type(hints.get("return")),
-                    statuses=dict(statuses or {200: "The answer."}),
+                    statuses=dict(statuses or {200: "The answer, as its schema says."}),
                     problems=tuple(problems),
                     renderings=dict(renderings or {}),
                     answer_headers=dict(answer_headers or {}),

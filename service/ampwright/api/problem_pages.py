@@ -78,7 +78,10 @@ operations = Operations("Problems", "What the types of problem mean (RFC 9457)."
 
 @operations.get("/problems", "list_problem_types", renderings={"text/html": _html_list})
 async def list_problem_types() -> Reply[ProblemTypeList]:
-    """List the types of problem."""
+    """List the types of problem.
+
+    Each with its status, what it means and what a caller can do about it; as a page for people where HTML is asked for.
+    """
     kinds = sorted(PROBLEM_TYPES.values(), key=lambda kind: (kind.status, kind.code))
     return Reply(
         ProblemTypeList(problem_types=[_page(kind) for kind in kinds]), headers={"Content-Security-Policy": _POLICY}
@@ -87,7 +90,10 @@ async def list_problem_types() -> Reply[ProblemTypeList]:
 
 @operations.get("/problems/{code}", "get_problem_type", renderings={"text/html": _html_page}, problems=("not-found",))
 async def get_problem_type(path: ProblemTypePath) -> Reply[ProblemTypePage]:
-    """Explain a type of problem."""
+    """Explain a type of problem.
+
+    The address that a problem names in `type`: what it means and what a caller can do about it.
+    """
     kind = PROBLEM_TYPES.get(path.code)
     if kind is None:
         raise ProblemError("not-found", f"There is no type of problem {path.code!r}; /problems lists them.")

@@ -76,13 +76,19 @@ async def list_assumption_codes(query: VersionQuery) -> Reply[wire.AssumptionCod
 
 @operations.get("/v1/reference/fault-codes", "list_fault_codes", entity_tag=True, problems=("no-such-entry",))
 async def list_fault_codes(query: VersionQuery) -> Reply[wire.FaultCodeList]:
-    """List the kinds of faults that a request can have."""
+    """List the kinds of faults that a request can have.
+
+    The codes that `errors` of a problem may hold, each with what it means.
+    """
     return _reply(reference.fault_codes(), query)
 
 
 @operations.get("/v1/reference/problem-codes", "list_problem_codes", entity_tag=True, problems=("no-such-entry",))
 async def list_problem_codes(query: VersionQuery) -> Reply[wire.ProblemCodeList]:
-    """List the types of problem that a request can run into."""
+    """List the types of problem that a request can run into.
+
+    Each with its status, what it means and what to do; the last step of its address is its code.
+    """
     kinds = sorted(PROBLEM_TYPES.values(), key=lambda kind: (kind.status, kind.code))
     rows = [
         wire.ProblemCodeRow(
@@ -109,31 +115,46 @@ async def list_words(query: VersionQuery) -> Reply[wire.WordLists]:
 
 @operations.get("/v1/reference/units", "list_units", entity_tag=True, problems=("no-such-entry",))
 async def list_units(query: VersionQuery) -> Reply[wire.DimensionList]:
-    """List the units that are accepted, with their factors to SI."""
+    """List the units that are accepted, with their factors to SI.
+
+    By kind of figure, with the pattern of its texts: a request writes `"15 A"`, an answer says 15.0 in SI.
+    """
     return _reply(reference.units(), query)
 
 
 @operations.get("/v1/reference/plugs", "list_plugs", entity_tag=True, problems=("no-such-entry",))
 async def list_plugs(query: VersionQuery) -> Reply[wire.PlugList]:
-    """List plugs and receptacles, and what goes into what."""
+    """List plugs and receptacles, and what goes into what.
+
+    Every configuration of the standards that are held here, with voltages, rating and the outlets that a plug enters.
+    """
     return _reply(reference.plugs(), query)
 
 
 @operations.get("/v1/reference/load-classes", "list_load_classes", entity_tag=True, problems=("no-such-entry",))
 async def list_load_classes(query: VersionQuery) -> Reply[wire.LoadClassList]:
-    """List the kinds of loads and what is assumed of each."""
+    """List the kinds of loads and what is assumed of each.
+
+    What `load_class` may say, and what it stands for where the plate of a tool is silent.
+    """
     return _reply(reference.load_classes(), query)
 
 
 @operations.get("/v1/reference/citations", "list_citations", entity_tag=True, problems=("no-such-entry",))
 async def list_citations(query: VersionQuery) -> Reply[wire.CitationList]:
-    """List the documents that tables and rules are copies of."""
+    """List the documents that tables and rules are copies of.
+
+    With edition, place, conditions and errata, and how sure each copy is.
+    """
     return _reply(reference.citation_list(), query)
 
 
 @operations.get("/v1/reference/tables/{table}", "get_standard_table", entity_tag=True, problems=("no-such-entry",))
 async def get_standard_table(path: TablePath, query: VersionQuery) -> Reply[wire.StandardTable]:
-    """Read one table of a standard, with its citation and how sure each row is."""
+    """Read one table of a standard, with its citation and how sure each row is.
+
+    The rows that are used here, each cell as printed; the unit is in the column's name.
+    """
     found = reference.standard_table(path.table)
     if found is None:
         raise ProblemError("no-such-entry", "There is no such table; GET /v1/reference/citations lists them.")
@@ -142,13 +163,19 @@ async def get_standard_table(path: TablePath, query: VersionQuery) -> Reply[wire
 
 @operations.get("/v1/reference/rules", "list_rule_layers", entity_tag=True, problems=("no-such-entry",))
 async def list_rule_layers(query: VersionQuery) -> Reply[wire.RuleLayerList]:
-    """List the layers of rules that `code_basis` may name."""
+    """List the layers of rules that `code_basis` may name.
+
+    Each is a document of a country or of the world; the questions that their clauses answer stand beside.
+    """
     return _reply(reference.rule_layers(), query)
 
 
 @operations.get("/v1/reference/rules/{code_basis}", "get_rule_layer", entity_tag=True, problems=("no-such-entry",))
 async def get_rule_layer(path: LayerPath, query: VersionQuery) -> Reply[wire.RuleLayer]:
-    """Read one layer of rules with its clauses."""
+    """Read one layer of rules with its clauses.
+
+    What the document asks by each rule, in our own words, and where it says so; the document itself governs.
+    """
     found = reference.rule_layer(path.code_basis)
     if found is None:
         raise ProblemError("no-such-entry", "There is no such layer; GET /v1/reference/rules lists them.")

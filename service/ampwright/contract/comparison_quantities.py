@@ -19,7 +19,7 @@ MassText = Annotated[
     str,
     Meta(
         max_length=LONGEST_QUANTITY,
-        description="Mass with its unit (kg, lb): one value, `low..high` or `low..typical..high`.",
+        description=f"Mass with its unit (kg, lb): one value, `low..high` or `low..typical..high`; {MASS.range}.",
         examples=[MASS.example],
         extra_json_schema={"pattern": MASS.pattern},
     ),

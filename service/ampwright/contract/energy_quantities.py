@@ -32,7 +32,8 @@ def _wire(dimension: Dimension, says: str) -> Any:
     units = ", ".join(dimension.units)
     return msgspec.Meta(
         max_length=LONGEST_QUANTITY,
-        description=f"{says} with its unit ({units}): one value, `low..high` or `low..typical..high`.",
+        description=f"{says} with its unit ({units}): one value, `low..high` or `low..typical..high`; "
+        f"{dimension.range}.",
         examples=[dimension.example],
         extra_json_schema={"pattern": dimension.pattern},
     )

@@ -76,6 +76,12 @@ class Dimension:
         return ("-?" if self.signed else "") + NUMBER
 
     @property
+    def range(self) -> str:
+        """What is taken for plausible, in words; a share is told in percent, as it is written."""
+        scale, unit = (100.0, "%") if self.si_unit == "-" else (1.0, self.si_unit)
+        return f"from {scale * self.lowest:,.10g} to {scale * self.highest:,.10g} {unit}"
+
+    @property
     def labels(self) -> str:
         return "|".join(re.escape(label) for label in sorted(self.units, key=lambda u: (-len(u), u)))
 
@@ -164,7 +170,7 @@ def _wire(dimension: Dimension, says: str = "") -> Any:
     return msgspec.Meta(
         max_length=LONGEST_QUANTITY,
         description=f"{says or dimension.name.capitalize()} with its unit ({units}): one value, `low..high`, "
-        f"`low..typical..high`, or `>=value` for a meter over its range.",
+        f"`low..typical..high`, or `>=value` for a meter over its range; {dimension.range}.",
         examples=[dimension.example],
         extra_json_schema={"pattern": dimension.pattern},
     )

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 b9564bf4eaeacf3a3270df50178934af55efa2d0e714960e873d184042bf59f3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 9e1386afbc420a919469be6d84257824b4f5659858069be2b824d9db61182df5. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations
@@ -72,42 +72,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.EnergyBudgetAnswer:
-        """Budget a day's energy.
-
-        Post what a load check takes, with the charge or the fuel that there is, what runs for how much of the
-        time or what work must be done, and the way home. Leave out what is not known: it becomes a stated
-        assumption with a wide range. Days are drawn from all ranges with a seed, so the same request has the
-        same answer; p10 is the worst of ten days. A day that fails is an answer, with the cheapest change
-        that makes it. Whether the tools run together at all is what POST /v1/load-checks answers.
-
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        charge : Share with its unit (%): one value, `low..high` or `low..typical..high`.
-        allowance : Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        pattern : What the crew does all day.
-        solar : Mean power of each hour from the start of the day.
-        electricity_price : Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by
-        ISO 4217.
-        fuel_price : Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO
-        4217.
-        carbon : CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`.
-        seed : Seed of the draws; 1 where left out.
-        draws : Draws; 4000 where left out.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Budget a day's energy: see `Client.budget_energy`."""
         return await self._answer(
             Call[models.EnergyBudgetAnswer](
                 "POST",
@@ -140,18 +105,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> AsyncLines[models.EnergyBatchLine]:
-        """Budget many days.
-
-        Post a budget that is common to all and up to 10,000 scenarios, each with an id and the steps of RFC
-        6902 that make its own budget of the common one. Rows come line by line in the order sent, with the
-        same figures as POST /v1/energy-budgets gives for each; what is wrong with one scenario stands in its
-        row, and the others go on. The last line has the kind `end`: a stream without it was cut off. Take
-        fewer draws for a quick look.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Budget many days: see `Client.budget_energy_batch`."""
         return self._lines(
             Call[models.EnergyBatchLine](
                 "POST",
@@ -191,34 +145,7 @@ class AsyncClient(AsyncTransport):
     async def check_load(
         self, request: models.LoadCheckRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.LoadCheckAnswer:
-        """Check which tools run on a power source.
-
-        Post a source, what is plugged into what through which cords, how many people work, and which cases
-        run. Leave out what is not known: every omitted figure becomes a stated assumption on the safe side,
-        and where one assumption alone decides, the verdict is `unknown` and the answer names the question
-        that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
-        qualified person; it is no permission to energise.
-
-        With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line,
-        the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
-        /v1/reference/words has them as `crew_card_line`.
-
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Check which tools run on a power source: see `Client.check_load`."""
         return await self._answer(
             Call[models.LoadCheckAnswer](
                 "POST",
@@ -257,34 +184,7 @@ class AsyncClient(AsyncTransport):
     async def check_load_text(
         self, request: models.LoadCheckRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> str:
-        """Check which tools run on a power source.
-
-        Post a source, what is plugged into what through which cords, how many people work, and which cases
-        run. Leave out what is not known: every omitted figure becomes a stated assumption on the safe side,
-        and where one assumption alone decides, the verdict is `unknown` and the answer names the question
-        that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
-        qualified person; it is no permission to energise.
-
-        With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line,
-        the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
-        /v1/reference/words has them as `crew_card_line`.
-
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Check which tools run on a power source: see `Client.check_load_text`."""
         return await self._answer(
             Call[str](
                 "POST",
@@ -324,27 +224,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.SourceComparisonAnswer:
-        """Compare sources for kits and jobs.
-
-        Each row is a load check of its own, and an energy budget where the day is given; nothing is a sum of
-        watts. It tells what fails first and where, the amperes left, the least sure start, how power comes
-        back, how far the energy goes, what a day costs, and what to bring. Sources are put in order by
-        verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
-        put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
-        and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
-        text/csv for up to 50,000.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
-        200 rows a call.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare sources for kits and jobs: see `Client.compare_sources`."""
         return await self._answer(
             Call[models.SourceComparisonAnswer](
                 "POST",
@@ -383,27 +263,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> str:
-        """Compare sources for kits and jobs.
-
-        Each row is a load check of its own, and an energy budget where the day is given; nothing is a sum of
-        watts. It tells what fails first and where, the amperes left, the least sure start, how power comes
-        back, how far the energy goes, what a day costs, and what to bring. Sources are put in order by
-        verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
-        put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
-        and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
-        text/csv for up to 50,000.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
-        200 rows a call.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare sources for kits and jobs: see `Client.compare_sources_csv`."""
         return await self._answer(
             Call[str](
                 "POST",
@@ -443,27 +303,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> AsyncLines[models.SourceComparisonLine]:
-        """Compare sources for kits and jobs.
-
-        Each row is a load check of its own, and an energy budget where the day is given; nothing is a sum of
-        watts. It tells what fails first and where, the amperes left, the least sure start, how power comes
-        back, how far the energy goes, what a day costs, and what to bring. Sources are put in order by
-        verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
-        put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
-        and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
-        text/csv for up to 50,000.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
-        200 rows a call.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare sources for kits and jobs: see `Client.compare_sources_lines`."""
         return self._lines(
             Call[models.SourceComparisonLine](
                 "POST",
@@ -502,21 +342,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.VerdictChangesAnswer:
-        """Compare the verdicts of two releases.
-
-        Every kit on every source at every job is validated against both releases, and the rows whose verdict
-        differs are told: what got worse first, with the documents behind the row whose revisions differ, and
-        in which figures. Up to 600 rows a call; ask for some by `rows`.
-
-        from_release : Number of a catalogue release, from 1.
-        to_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare the verdicts of two releases: see `Client.compare_verdicts`."""
         return await self._answer(
             Call[models.VerdictChangesAnswer](
                 "POST",
@@ -546,19 +372,7 @@ class AsyncClient(AsyncTransport):
     async def create_access_key(
         self, request: models.NewAccessKey | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.MadeAccessKey:
-        """Make a key.
-
-        Its text is in this answer and nowhere else. A caller whose key may make keys can make any.
-
-        scopes : What it opens; `keys` makes any key, so give it to few.
-        note : Whose key this is.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        expires_at : When it ends by itself (RFC 3339).
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
-        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
-        """
+        """Make an access key: see `Client.create_access_key`."""
         return await self._answer(
             Call[models.MadeAccessKey](
                 "POST",
@@ -586,19 +400,7 @@ class AsyncClient(AsyncTransport):
     async def create_catalogue_release(
         self, request: models.NewRelease | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.Release:
-        """Cut a release.
-
-        Of the named members, or of the newest approved revision of every entry that is not withdrawn. Its
-        number is the next one, without gaps; its members never change. A kit or a unit that names what the
-        release would not hold is a fault, and nothing is cut: write a new revision of it, or withdraw it.
-
-        note : What this release is for.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Cut a release: see `Client.create_catalogue_release`."""
         return await self._answer(
             Call[models.Release](
                 "POST",
@@ -635,21 +437,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.CordRevision:
-        """Add a cord to the catalogue.
-
-        Sent again with the same content it answers 200; where another document has the key, 412, with or
-        without If-None-Match: *.
-
-        if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Add a cord to the catalogue: see `Client.create_cord`."""
         return await self._answer(
             Call[models.CordRevision](
                 "POST",
@@ -690,21 +478,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.CordRevision:
-        """Write a new revision of a cord.
-
-        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
-        wrote in the meantime, 412 names the newest revision.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Write a new revision of a cord: see `Client.create_cord_revision`."""
         return await self._answer(
             Call[models.CordRevision](
                 "POST",
@@ -747,21 +521,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.KitRevision:
-        """Add a kit to the catalogue.
-
-        Sent again with the same content it answers 200; where another document has the key, 412, with or
-        without If-None-Match: *.
-
-        if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Add a kit to the catalogue: see `Client.create_kit`."""
         return await self._answer(
             Call[models.KitRevision](
                 "POST",
@@ -802,21 +562,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.KitRevision:
-        """Write a new revision of a kit.
-
-        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
-        wrote in the meantime, 412 names the newest revision.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Write a new revision of a kit: see `Client.create_kit_revision`."""
         return await self._answer(
             Call[models.KitRevision](
                 "POST",
@@ -864,21 +610,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.PowerSourceRevision:
-        """Add a power source to the catalogue.
-
-        Sent again with the same content it answers 200; where another document has the key, 412, with or
-        without If-None-Match: *.
-
-        if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Add a power source to the catalogue: see `Client.create_power_source`."""
         return await self._answer(
             Call[models.PowerSourceRevision](
                 "POST",
@@ -925,21 +657,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.PowerSourceRevision:
-        """Write a new revision of a power source.
-
-        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
-        wrote in the meantime, 412 names the newest revision.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Write a new revision of a power source: see `Client.create_power_source_revision`."""
         return await self._answer(
             Call[models.PowerSourceRevision](
                 "POST",
@@ -987,21 +705,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.SourceUnitRevision:
-        """Add a source unit to the catalogue.
-
-        Sent again with the same content it answers 200; where another document has the key, 412, with or
-        without If-None-Match: *.
-
-        if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Add a source unit to the catalogue: see `Client.create_source_unit`."""
         return await self._answer(
             Call[models.SourceUnitRevision](
                 "POST",
@@ -1042,21 +746,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.SourceUnitRevision:
-        """Write a new revision of a source unit.
-
-        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
-        wrote in the meantime, 412 names the newest revision.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Write a new revision of a source unit: see `Client.create_source_unit_revision`."""
         return await self._answer(
             Call[models.SourceUnitRevision](
                 "POST",
@@ -1104,21 +794,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.ToolProfileRevision:
-        """Add a tool profile to the catalogue.
-
-        Sent again with the same content it answers 200; where another document has the key, 412, with or
-        without If-None-Match: *.
-
-        if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Add a tool profile to the catalogue: see `Client.create_tool_profile`."""
         return await self._answer(
             Call[models.ToolProfileRevision](
                 "POST",
@@ -1165,21 +841,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.ToolProfileRevision:
-        """Write a new revision of a tool profile.
-
-        If-Match names the revision it was made from. An identical retry answers 200; where somebody else
-        wrote in the meantime, 412 names the newest revision.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Write a new revision of a tool profile: see `Client.create_tool_profile_revision`."""
         return await self._answer(
             Call[models.ToolProfileRevision](
                 "POST",
@@ -1229,29 +891,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.StopDiagnosisAnswer:
-        """Diagnose why power went.
-
-        Post what a load check takes, with what ran when it stopped and what was seen: after how long, what
-        went off, how power came back, what a meter showed. Causes come ranked, each with what speaks for it,
-        checks that are safe to make, and changes after which what ran holds. The ranking orders a search and
-        is no measurement; nobody loads a circuit to find out where it trips.
-
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Diagnose why power went: see `Client.diagnose_stop`."""
         return await self._answer(
             Call[models.StopDiagnosisAnswer](
                 "POST",
@@ -1266,14 +906,7 @@ class AsyncClient(AsyncTransport):
     async def diff_catalogue_releases(
         self, number: int, *, since: int, options: CallOptions | None = None
     ) -> models.ReleaseDifferences:
-        """Compare a release with an older one.
-
-        number : Number of a catalogue release, from 1.
-        since : Number of the older release.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare a release with an older one: see `Client.diff_catalogue_releases`."""
         return await self._answer(
             Call[models.ReleaseDifferences](
                 "GET",
@@ -1293,17 +926,7 @@ class AsyncClient(AsyncTransport):
     async def diff_cord_revisions(
         self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RevisionDifferences:
-        """Compare a revision of a cord with an older one, in words.
-
-        With the one before it where `since` is left out.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-        since : The older revision.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare a revision of a cord with an older one, in words: see `Client.diff_cord_revisions`."""
         return await self._answer(
             Call[models.RevisionDifferences](
                 "GET",
@@ -1325,17 +948,7 @@ class AsyncClient(AsyncTransport):
     async def diff_kit_revisions(
         self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RevisionDifferences:
-        """Compare a revision of a kit with an older one, in words.
-
-        With the one before it where `since` is left out.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-        since : The older revision.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare a revision of a kit with an older one, in words: see `Client.diff_kit_revisions`."""
         return await self._answer(
             Call[models.RevisionDifferences](
                 "GET",
@@ -1357,17 +970,7 @@ class AsyncClient(AsyncTransport):
     async def diff_power_source_revisions(
         self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RevisionDifferences:
-        """Compare a revision of a power source with an older one, in words.
-
-        With the one before it where `since` is left out.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-        since : The older revision.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare a revision of a power source with an older one, in words: see `Client.diff_power_source_revisions`."""
         return await self._answer(
             Call[models.RevisionDifferences](
                 "GET",
@@ -1389,17 +992,7 @@ class AsyncClient(AsyncTransport):
     async def diff_source_unit_revisions(
         self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RevisionDifferences:
-        """Compare a revision of a source unit with an older one, in words.
-
-        With the one before it where `since` is left out.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-        since : The older revision.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare a revision of a source unit with an older one, in words: see `Client.diff_source_unit_revisions`."""
         return await self._answer(
             Call[models.RevisionDifferences](
                 "GET",
@@ -1421,17 +1014,7 @@ class AsyncClient(AsyncTransport):
     async def diff_tool_profile_revisions(
         self, entry: str, revision: int, *, since: int | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RevisionDifferences:
-        """Compare a revision of a tool profile with an older one, in words.
-
-        With the one before it where `since` is left out.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-        since : The older revision.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Compare a revision of a tool profile with an older one, in words: see `Client.diff_tool_profile_revisions`."""
         return await self._answer(
             Call[models.RevisionDifferences](
                 "GET",
@@ -1451,15 +1034,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def export_catalogue_ndjson(self, *, options: CallOptions | None = None) -> str:
-        """Export the catalogue.
-
-        One line a revision, release and withdrawal, with the stored bytes and their hashes. Two services with
-        the same history give the same bytes, whichever database each has. Access keys and the audit trail are
-        left out.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
-        internal-error, not-ready, overloaded.
-        """
+        """Export the catalogue: see `Client.export_catalogue_ndjson`."""
         return await self._answer(
             Call[str](
                 "GET",
@@ -1472,14 +1047,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def export_catalogue_sheet_csv(self, kind: words.EntryKind, *, options: CallOptions | None = None) -> str:
-        """Export the newest revisions of a kind as CSV.
-
-        Drafts as well; what is withdrawn is left out. A cell that a spreadsheet would run as a formula has an
-        apostrophe before it, which reading takes off again. Read in again unchanged, it writes nothing.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Export the newest revisions of a kind as CSV: see `Client.export_catalogue_sheet_csv`."""
         return await self._answer(
             Call[str](
                 "GET",
@@ -1495,13 +1063,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_catalogue_release(self, number: int, *, options: CallOptions | None = None) -> models.Release:
-        """Read one release.
-
-        number : Number of a catalogue release, from 1.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one release: see `Client.get_catalogue_release`."""
         return await self._answer(
             Call[models.Release](
                 "GET",
@@ -1517,13 +1079,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_cord(self, entry: str, *, options: CallOptions | None = None) -> models.CordRevision:
-        """Read the newest revision of a cord.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read the newest revision of a cord: see `Client.get_cord`."""
         return await self._answer(
             Call[models.CordRevision](
                 "GET",
@@ -1541,16 +1097,7 @@ class AsyncClient(AsyncTransport):
     async def get_cord_revision(
         self, entry: str, revision: int, *, options: CallOptions | None = None
     ) -> models.CordRevision:
-        """Read one revision of a cord.
-
-        Its document never changes; that it was withdrawn may be added.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one revision of a cord: see `Client.get_cord_revision`."""
         return await self._answer(
             Call[models.CordRevision](
                 "GET",
@@ -1567,13 +1114,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_kit(self, entry: str, *, options: CallOptions | None = None) -> models.KitRevision:
-        """Read the newest revision of a kit.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read the newest revision of a kit: see `Client.get_kit`."""
         return await self._answer(
             Call[models.KitRevision](
                 "GET",
@@ -1591,16 +1132,7 @@ class AsyncClient(AsyncTransport):
     async def get_kit_revision(
         self, entry: str, revision: int, *, options: CallOptions | None = None
     ) -> models.KitRevision:
-        """Read one revision of a kit.
-
-        Its document never changes; that it was withdrawn may be added.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one revision of a kit: see `Client.get_kit_revision`."""
         return await self._answer(
             Call[models.KitRevision](
                 "GET",
@@ -1617,12 +1149,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_liveness(self, *, options: CallOptions | None = None) -> models.Liveness:
-        """Say that the process is alive.
-
-        Answers without touching the database or the calculation lanes.
-
-        Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
-        """
+        """Say that the process is alive: see `Client.get_liveness`."""
         return await self._answer(
             Call[models.Liveness](
                 "GET",
@@ -1634,13 +1161,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_power_source(self, entry: str, *, options: CallOptions | None = None) -> models.PowerSourceRevision:
-        """Read the newest revision of a power source.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read the newest revision of a power source: see `Client.get_power_source`."""
         return await self._answer(
             Call[models.PowerSourceRevision](
                 "GET",
@@ -1658,16 +1179,7 @@ class AsyncClient(AsyncTransport):
     async def get_power_source_revision(
         self, entry: str, revision: int, *, options: CallOptions | None = None
     ) -> models.PowerSourceRevision:
-        """Read one revision of a power source.
-
-        Its document never changes; that it was withdrawn may be added.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one revision of a power source: see `Client.get_power_source_revision`."""
         return await self._answer(
             Call[models.PowerSourceRevision](
                 "GET",
@@ -1684,13 +1196,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_problem_type(self, code: str, *, options: CallOptions | None = None) -> models.ProblemTypePage:
-        """Explain a type of problem.
-
-        code : Code of the problem type.
-
-        Problems: not-found, not-acceptable, address-too-long, invalid-request, headers-too-large,
-        internal-error.
-        """
+        """Explain a type of problem: see `Client.get_problem_type`."""
         return await self._answer(
             Call[models.ProblemTypePage](
                 "GET",
@@ -1705,13 +1211,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_readiness(self, *, options: CallOptions | None = None) -> models.Readiness:
-        """Say whether calculations can be answered.
-
-        Ready: the database is reachable and at the newest migration, and the kernels are compiled. Otherwise
-        a problem with status 503 whose `errors` give the reasons.
-
-        Problems: not-acceptable, address-too-long, headers-too-large, internal-error, not-ready.
-        """
+        """Say whether calculations can be answered: see `Client.get_readiness`."""
         return await self._answer(
             Call[models.Readiness](
                 "GET",
@@ -1725,14 +1225,7 @@ class AsyncClient(AsyncTransport):
     async def get_rule_layer(
         self, code_basis: str, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RuleLayer:
-        """Read one layer of rules with its clauses.
-
-        code_basis : Key of the layer.
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one layer of rules with its clauses: see `Client.get_rule_layer`."""
         return await self._answer(
             Call[models.RuleLayer](
                 "GET",
@@ -1751,13 +1244,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_source_unit(self, entry: str, *, options: CallOptions | None = None) -> models.SourceUnitRevision:
-        """Read the newest revision of a source unit.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read the newest revision of a source unit: see `Client.get_source_unit`."""
         return await self._answer(
             Call[models.SourceUnitRevision](
                 "GET",
@@ -1775,16 +1262,7 @@ class AsyncClient(AsyncTransport):
     async def get_source_unit_revision(
         self, entry: str, revision: int, *, options: CallOptions | None = None
     ) -> models.SourceUnitRevision:
-        """Read one revision of a source unit.
-
-        Its document never changes; that it was withdrawn may be added.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one revision of a source unit: see `Client.get_source_unit_revision`."""
         return await self._answer(
             Call[models.SourceUnitRevision](
                 "GET",
@@ -1803,14 +1281,7 @@ class AsyncClient(AsyncTransport):
     async def get_standard_table(
         self, table: str, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.StandardTable:
-        """Read one table of a standard, with its citation and how sure each row is.
-
-        table : Key of the table's citation.
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one table of a standard, with its citation and how sure each row is: see `Client.get_standard_table`."""
         return await self._answer(
             Call[models.StandardTable](
                 "GET",
@@ -1829,13 +1300,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def get_tool_profile(self, entry: str, *, options: CallOptions | None = None) -> models.ToolProfileRevision:
-        """Read the newest revision of a tool profile.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read the newest revision of a tool profile: see `Client.get_tool_profile`."""
         return await self._answer(
             Call[models.ToolProfileRevision](
                 "GET",
@@ -1853,16 +1318,7 @@ class AsyncClient(AsyncTransport):
     async def get_tool_profile_revision(
         self, entry: str, revision: int, *, options: CallOptions | None = None
     ) -> models.ToolProfileRevision:
-        """Read one revision of a tool profile.
-
-        Its document never changes; that it was withdrawn may be added.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        revision : Revision, from 1.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Read one revision of a tool profile: see `Client.get_tool_profile_revision`."""
         return await self._answer(
             Call[models.ToolProfileRevision](
                 "GET",
@@ -1889,18 +1345,7 @@ class AsyncClient(AsyncTransport):
     async def import_catalogue(
         self, request: models.CatalogueImport | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.CatalogueImported:
-        """Bring in an export, all of it or nothing.
-
-        Every hash is verified, and what is here already must be the same. A key needs the scopes release and
-        catalogue:write.
-
-        ndjson : The lines of GET /v1/catalogue-export, unchanged.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
-        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
-        """
+        """Bring in an export, all of it or nothing: see `Client.import_catalogue`."""
         return await self._answer(
             Call[models.CatalogueImported](
                 "POST",
@@ -1936,21 +1381,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.SheetImported:
-        """Bring in a spreadsheet, all rows or none.
-
-        A row whose entry is there already writes a new revision of it: filled cells correct it, empty ones
-        leave it. A dry run answers with every fault, by row and column; without it a fault is 422, and the
-        first hundred are listed.
-
-        csv : CSV with a header row; GET /v1/catalogue-sheets lists the columns. Empty cells say nothing.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        dry_run : Tell every fault and what would be written, and write nothing. Left out: False.
-
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
-        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
-        """
+        """Bring in a spreadsheet, all rows or none: see `Client.import_catalogue_sheet`."""
         return await self._answer(
             Call[models.SheetImported](
                 "POST",
@@ -1965,11 +1396,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def list_access_keys(self, *, options: CallOptions | None = None) -> models.AccessKeyList:
-        """List all keys, without their secrets.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
-        internal-error, not-ready, overloaded.
-        """
+        """List all keys, without their secrets: see `Client.list_access_keys`."""
         return await self._answer(
             Call[models.AccessKeyList](
                 "GET",
@@ -1983,15 +1410,7 @@ class AsyncClient(AsyncTransport):
     async def list_assumption_codes(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.AssumptionCodeList:
-        """List the kinds of assumptions.
-
-        Each with why it is made and how a person finds out the truth.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the kinds of assumptions: see `Client.list_assumption_codes`."""
         return await self._answer(
             Call[models.AssumptionCodeList](
                 "GET",
@@ -2014,15 +1433,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.AuditPage:
-        """List acts, newest first.
-
-        subject : Only acts on this, such as `release/7`.
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List acts, newest first: see `Client.list_audit`."""
         return await self._answer(
             Call[models.AuditPage](
                 "GET",
@@ -2065,15 +1476,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.MemberPage:
-        """List the members of a release.
-
-        number : Number of a catalogue release, from 1.
-        after : `next_after` of the page before. Left out: 0.
-        limit : Most rows on a page. Left out: 100.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the members of a release: see `Client.list_catalogue_release_members`."""
         return await self._answer(
             Call[models.MemberPage](
                 "GET",
@@ -2113,14 +1516,7 @@ class AsyncClient(AsyncTransport):
     async def list_catalogue_releases(
         self, *, before: int | UnsetType = UNSET, limit: int | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.ReleasePage:
-        """List releases, newest first.
-
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List releases, newest first: see `Client.list_catalogue_releases`."""
         return await self._answer(
             Call[models.ReleasePage](
                 "GET",
@@ -2150,11 +1546,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def list_catalogue_sheets(self, *, options: CallOptions | None = None) -> models.SheetList:
-        """List the columns of every kind of sheet.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
-        internal-error, not-ready, overloaded.
-        """
+        """List the columns of every kind of sheet: see `Client.list_catalogue_sheets`."""
         return await self._answer(
             Call[models.SheetList](
                 "GET",
@@ -2168,13 +1560,7 @@ class AsyncClient(AsyncTransport):
     async def list_citations(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.CitationList:
-        """List the documents that tables and rules are copies of.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the documents that tables and rules are copies of: see `Client.list_citations`."""
         return await self._answer(
             Call[models.CitationList](
                 "GET",
@@ -2197,15 +1583,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
-        """List the revisions of a cord, newest first.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the revisions of a cord, newest first: see `Client.list_cord_revisions`."""
         return await self._answer(
             Call[models.RevisionPage](
                 "GET",
@@ -2256,22 +1634,7 @@ class AsyncClient(AsyncTransport):
         cursor: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.EntryPage:
-        """List or search cords.
-
-        In order of their keys; pages stay whole while others write.
-
-        words : Beginnings of words of name, slug or kind of load.
-        voltage_low : Least nominal voltage [V]. Left out: 0.0.
-        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
-        plug : Designation of a plug or receptacle.
-        power_low : Least power [W].
-        power_high : Greatest power [W].
-        limit : Most rows on a page. Left out: 50.
-        cursor : `next_cursor` of the page before.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List or search cords: see `Client.list_cords`."""
         return await self._answer(
             Call[models.EntryPage](
                 "GET",
@@ -2332,13 +1695,7 @@ class AsyncClient(AsyncTransport):
     async def list_fault_codes(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.FaultCodeList:
-        """List the kinds of faults that a request can have.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the kinds of faults that a request can have: see `Client.list_fault_codes`."""
         return await self._answer(
             Call[models.FaultCodeList](
                 "GET",
@@ -2356,15 +1713,7 @@ class AsyncClient(AsyncTransport):
     async def list_finding_codes(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.FindingCodeList:
-        """List the kinds of findings.
-
-        Each with its meaning, its severity, its basis per jurisdiction, what it says and what to do.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the kinds of findings: see `Client.list_finding_codes`."""
         return await self._answer(
             Call[models.FindingCodeList](
                 "GET",
@@ -2398,23 +1747,7 @@ class AsyncClient(AsyncTransport):
     async def list_hazards(
         self, request: models.SafetyListRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.SafetyListAnswer:
-        """List what of a fleet to look at.
-
-        Every kit on every source: tools that stay switched on without restart protection where power comes
-        back by itself, receptacles whose ground-fault protection nobody knows, engines of which nobody said
-        where they run. Each line names its clauses with their edition, and says whether all behind it was
-        stated or something was assumed on the safe side, and then how to find out. Without sources and kits
-        the whole catalogue release is looked at. Accept text/csv for a spreadsheet. An empty list is no proof
-        of safety: it asks these questions and no others.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List what of a fleet to look at: see `Client.list_hazards`."""
         return await self._answer(
             Call[models.SafetyListAnswer](
                 "POST",
@@ -2445,23 +1778,7 @@ class AsyncClient(AsyncTransport):
     async def list_hazards_csv(
         self, request: models.SafetyListRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> str:
-        """List what of a fleet to look at.
-
-        Every kit on every source: tools that stay switched on without restart protection where power comes
-        back by itself, receptacles whose ground-fault protection nobody knows, engines of which nobody said
-        where they run. Each line names its clauses with their edition, and says whether all behind it was
-        stated or something was assumed on the safe side, and then how to find out. Without sources and kits
-        the whole catalogue release is looked at. Accept text/csv for a spreadsheet. An empty list is no proof
-        of safety: it asks these questions and no others.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List what of a fleet to look at: see `Client.list_hazards_csv`."""
         return await self._answer(
             Call[str](
                 "POST",
@@ -2482,15 +1799,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
-        """List the revisions of a kit, newest first.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the revisions of a kit, newest first: see `Client.list_kit_revisions`."""
         return await self._answer(
             Call[models.RevisionPage](
                 "GET",
@@ -2541,22 +1850,7 @@ class AsyncClient(AsyncTransport):
         cursor: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.EntryPage:
-        """List or search kits.
-
-        In order of their keys; pages stay whole while others write.
-
-        words : Beginnings of words of name, slug or kind of load.
-        voltage_low : Least nominal voltage [V]. Left out: 0.0.
-        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
-        plug : Designation of a plug or receptacle.
-        power_low : Least power [W].
-        power_high : Greatest power [W].
-        limit : Most rows on a page. Left out: 50.
-        cursor : `next_cursor` of the page before.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List or search kits: see `Client.list_kits`."""
         return await self._answer(
             Call[models.EntryPage](
                 "GET",
@@ -2617,13 +1911,7 @@ class AsyncClient(AsyncTransport):
     async def list_load_classes(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.LoadClassList:
-        """List the kinds of loads and what is assumed of each.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the kinds of loads and what is assumed of each: see `Client.list_load_classes`."""
         return await self._answer(
             Call[models.LoadClassList](
                 "GET",
@@ -2641,13 +1929,7 @@ class AsyncClient(AsyncTransport):
     async def list_plugs(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.PlugList:
-        """List plugs and receptacles, and what goes into what.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List plugs and receptacles, and what goes into what: see `Client.list_plugs`."""
         return await self._answer(
             Call[models.PlugList](
                 "GET",
@@ -2670,15 +1952,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
-        """List the revisions of a power source, newest first.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the revisions of a power source, newest first: see `Client.list_power_source_revisions`."""
         return await self._answer(
             Call[models.RevisionPage](
                 "GET",
@@ -2729,22 +2003,7 @@ class AsyncClient(AsyncTransport):
         cursor: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.EntryPage:
-        """List or search power sources.
-
-        In order of their keys; pages stay whole while others write.
-
-        words : Beginnings of words of name, slug or kind of load.
-        voltage_low : Least nominal voltage [V]. Left out: 0.0.
-        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
-        plug : Designation of a plug or receptacle.
-        power_low : Least power [W].
-        power_high : Greatest power [W].
-        limit : Most rows on a page. Left out: 50.
-        cursor : `next_cursor` of the page before.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List or search power sources: see `Client.list_power_sources`."""
         return await self._answer(
             Call[models.EntryPage](
                 "GET",
@@ -2805,13 +2064,7 @@ class AsyncClient(AsyncTransport):
     async def list_problem_codes(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.ProblemCodeList:
-        """List the types of problem that a request can run into.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the types of problem that a request can run into: see `Client.list_problem_codes`."""
         return await self._answer(
             Call[models.ProblemCodeList](
                 "GET",
@@ -2827,10 +2080,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def list_problem_types(self, *, options: CallOptions | None = None) -> models.ProblemTypeList:
-        """List the types of problem.
-
-        Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
-        """
+        """List the types of problem: see `Client.list_problem_types`."""
         return await self._answer(
             Call[models.ProblemTypeList](
                 "GET",
@@ -2844,13 +2094,7 @@ class AsyncClient(AsyncTransport):
     async def list_rule_layers(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RuleLayerList:
-        """List the layers of rules that `code_basis` may name.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the layers of rules that `code_basis` may name: see `Client.list_rule_layers`."""
         return await self._answer(
             Call[models.RuleLayerList](
                 "GET",
@@ -2873,15 +2117,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
-        """List the revisions of a source unit, newest first.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the revisions of a source unit, newest first: see `Client.list_source_unit_revisions`."""
         return await self._answer(
             Call[models.RevisionPage](
                 "GET",
@@ -2932,22 +2168,7 @@ class AsyncClient(AsyncTransport):
         cursor: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.EntryPage:
-        """List or search source units.
-
-        In order of their keys; pages stay whole while others write.
-
-        words : Beginnings of words of name, slug or kind of load.
-        voltage_low : Least nominal voltage [V]. Left out: 0.0.
-        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
-        plug : Designation of a plug or receptacle.
-        power_low : Least power [W].
-        power_high : Greatest power [W].
-        limit : Most rows on a page. Left out: 50.
-        cursor : `next_cursor` of the page before.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List or search source units: see `Client.list_source_units`."""
         return await self._answer(
             Call[models.EntryPage](
                 "GET",
@@ -3013,15 +2234,7 @@ class AsyncClient(AsyncTransport):
         limit: int | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
-        """List the revisions of a tool profile, newest first.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        before : `next_before` of the page before.
-        limit : Most rows on a page. Left out: 50.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the revisions of a tool profile, newest first: see `Client.list_tool_profile_revisions`."""
         return await self._answer(
             Call[models.RevisionPage](
                 "GET",
@@ -3072,22 +2285,7 @@ class AsyncClient(AsyncTransport):
         cursor: str | UnsetType = UNSET,
         options: CallOptions | None = None,
     ) -> models.EntryPage:
-        """List or search tool profiles.
-
-        In order of their keys; pages stay whole while others write.
-
-        words : Beginnings of words of name, slug or kind of load.
-        voltage_low : Least nominal voltage [V]. Left out: 0.0.
-        voltage_high : Greatest nominal voltage [V]. Left out: 1000.0.
-        plug : Designation of a plug or receptacle.
-        power_low : Least power [W].
-        power_high : Greatest power [W].
-        limit : Most rows on a page. Left out: 50.
-        cursor : `next_cursor` of the page before.
-
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List or search tool profiles: see `Client.list_tool_profiles`."""
         return await self._answer(
             Call[models.EntryPage](
                 "GET",
@@ -3148,13 +2346,7 @@ class AsyncClient(AsyncTransport):
     async def list_units(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.DimensionList:
-        """List the units that are accepted, with their factors to SI.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the units that are accepted, with their factors to SI: see `Client.list_units`."""
         return await self._answer(
             Call[models.DimensionList](
                 "GET",
@@ -3172,15 +2364,7 @@ class AsyncClient(AsyncTransport):
     async def list_words(
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.WordLists:
-        """List the open words of answers.
-
-        Rules that a cord is held against, choices, outcomes and what is not assessed, each with its meaning.
-
-        engine_version : Version of the engine; the answer may then be kept for ever.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """List the open words of answers: see `Client.list_words`."""
         return await self._answer(
             Call[models.WordLists](
                 "GET",
@@ -3226,35 +2410,7 @@ class AsyncClient(AsyncTransport):
     async def plan_outlets(
         self, request: models.OutletPlanRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.OutletPlanAnswer:
-        """Plan which tool goes into which receptacle.
-
-        Post what a load check takes, without connections: the source with its receptacles, the tools or a
-        kit, the spare cords; with where work is done and how far that is from each receptacle, which tools
-        must run together, and what stays on first. Each plan comes with connections to paste into a load
-        check, and with that load check's verdict: one that fails is never told, the next best is tried.
-        Steady load is planned on the safe side of what is not known. Where not everything can be on, the
-        answer names the smallest sets that do not go together, what to leave out, and what to find out. That
-        nothing fits is an answer, no problem. Where a rule layer fails already with nothing plugged in, no
-        plan changes that, and the verdict says so. A plan needs no order of starting; it informs a qualified
-        person and is no permission to energise.
-
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        plans : How many plans are wanted; 3 where left out.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Plan which tool goes into which receptacle: see `Client.plan_outlets`."""
         return await self._answer(
             Call[models.OutletPlanAnswer](
                 "POST",
@@ -3267,15 +2423,7 @@ class AsyncClient(AsyncTransport):
         )
 
     async def revoke_access_key(self, id: str, *, options: CallOptions | None = None) -> models.AccessKeyRow:
-        """Revoke a key for good.
-
-        Workers follow within a second. The row stays; a key that is revoked already stays as it was.
-
-        id : The twelve digits after `ampw_`.
-
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Revoke a key for good: see `Client.revoke_access_key`."""
         return await self._answer(
             Call[models.AccessKeyRow](
                 "DELETE",
@@ -3314,27 +2462,7 @@ class AsyncClient(AsyncTransport):
     async def size_cords(
         self, request: models.CordSizingRequest | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.CordSizingAnswer:
-        """Size the cord of a tool, or judge the cords at hand.
-
-        Post a source and a tool. With `distance` the answer names the smallest conductor that passes every
-        rule and the one a careful person brings, each with its price in volts and watts; with `cords` beside
-        it, which of these to use and why not the others; with `run`, whether these cords in series are good
-        enough. Without a distance each size or cord tells how far it may go. Every rule is a line with value,
-        limit, margin and basis. Leave out what is not known: every omitted figure becomes a stated assumption
-        on the safe side. That no cord is enough is an answer, no problem. The answer informs a qualified
-        person; it is no permission to energise.
-
-        distance : Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        receptacle : A name within its list: letters, digits, `-`, `_`, `.`.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Size the cord of a tool, or judge the cords at hand: see `Client.size_cords`."""
         return await self._answer(
             Call[models.CordSizingAnswer](
                 "POST",
@@ -3372,25 +2500,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.KitValidationAnswer:
-        """Check many kits on many sources for many jobs.
-
-        Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
-        sentence for the crew, what to bring and why, what would make the answer void, and on which other
-        source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
-        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
-        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
-        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
-        line: ask for the rest with `rows`.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Check many kits on many sources for many jobs: see `Client.validate_kits`."""
         return await self._answer(
             Call[models.KitValidationAnswer](
                 "POST",
@@ -3428,25 +2538,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> str:
-        """Check many kits on many sources for many jobs.
-
-        Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
-        sentence for the crew, what to bring and why, what would make the answer void, and on which other
-        source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
-        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
-        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
-        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
-        line: ask for the rest with `rows`.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Check many kits on many sources for many jobs: see `Client.validate_kits_csv`."""
         return await self._answer(
             Call[str](
                 "POST",
@@ -3485,25 +2577,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> AsyncLines[models.KitValidationLine]:
-        """Check many kits on many sources for many jobs.
-
-        Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
-        sentence for the crew, what to bring and why, what would make the answer void, and on which other
-        source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
-        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
-        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
-        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
-        line: ask for the rest with `rows`.
-
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Check many kits on many sources for many jobs: see `Client.validate_kits_lines`."""
         return self._lines(
             Call[models.KitValidationLine](
                 "POST",
@@ -3540,19 +2614,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.WithdrawalNote:
-        """Withdraw a cord, or one revision of it.
-
-        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Withdraw a cord, or one revision of it: see `Client.withdraw_cord`."""
         return await self._answer(
             Call[models.WithdrawalNote](
                 "POST",
@@ -3590,19 +2652,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.WithdrawalNote:
-        """Withdraw a kit, or one revision of it.
-
-        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Withdraw a kit, or one revision of it: see `Client.withdraw_kit`."""
         return await self._answer(
             Call[models.WithdrawalNote](
                 "POST",
@@ -3640,19 +2690,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.WithdrawalNote:
-        """Withdraw a power source, or one revision of it.
-
-        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Withdraw a power source, or one revision of it: see `Client.withdraw_power_source`."""
         return await self._answer(
             Call[models.WithdrawalNote](
                 "POST",
@@ -3690,19 +2728,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.WithdrawalNote:
-        """Withdraw a source unit, or one revision of it.
-
-        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Withdraw a source unit, or one revision of it: see `Client.withdraw_source_unit`."""
         return await self._answer(
             Call[models.WithdrawalNote](
                 "POST",
@@ -3740,19 +2766,7 @@ class AsyncClient(AsyncTransport):
         options: CallOptions | None = None,
         **members: Any,
     ) -> models.WithdrawalNote:
-        """Withdraw a tool profile, or one revision of it.
-
-        Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
-
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
-
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
-        """
+        """Withdraw a tool profile, or one revision of it: see `Client.withdraw_tool_profile`."""
         return await self._answer(
             Call[models.WithdrawalNote](
                 "POST",

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 b9564bf4eaeacf3a3270df50178934af55efa2d0e714960e873d184042bf59f3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 9e1386afbc420a919469be6d84257824b4f5659858069be2b824d9db61182df5. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -80,29 +80,7 @@ class Client(Transport):
         same answer; p10 is the worst of ten days. A day that fails is an answer, with the cheapest change
         that makes it. Whether the tools run together at all is what POST /v1/load-checks answers.
 
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        charge : Share with its unit (%): one value, `low..high` or `low..typical..high`.
-        allowance : Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        pattern : What the crew does all day.
-        solar : Mean power of each hour from the start of the day.
-        electricity_price : Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by
-        ISO 4217.
-        fuel_price : Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO
-        4217.
-        carbon : CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`.
-        seed : Seed of the draws; 1 where left out.
-        draws : Draws; 4000 where left out.
+        Takes a `models.EnergyBudgetRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -147,6 +125,8 @@ class Client(Transport):
         same figures as POST /v1/energy-budgets gives for each; what is wrong with one scenario stands in its
         row, and the others go on. The last line has the kind `end`: a stream without it was cut off. Take
         fewer draws for a quick look.
+
+        Takes a `models.EnergyBudgetBatchRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -203,17 +183,7 @@ class Client(Transport):
         the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
         /v1/reference/words has them as `crew_card_line`.
 
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
+        Takes a `models.LoadCheckRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -267,17 +237,7 @@ class Client(Transport):
         the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
         /v1/reference/words has them as `crew_card_line`.
 
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
+        Takes a `models.LoadCheckRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -332,12 +292,7 @@ class Client(Transport):
         and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
         text/csv for up to 50,000.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
-        200 rows a call.
+        Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -391,12 +346,7 @@ class Client(Transport):
         and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
         text/csv for up to 50,000.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
-        200 rows a call.
+        Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -451,12 +401,7 @@ class Client(Transport):
         and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
         text/csv for up to 50,000.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
-        `changes`: each failing row holds the cheapest single change of that load check which helps; for up to
-        200 rows a call.
+        Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -506,10 +451,7 @@ class Client(Transport):
         differs are told: what got worse first, with the documents behind the row whose revisions differ, and
         in which figures. Up to 600 rows a call; ask for some by `rows`.
 
-        from_release : Number of a catalogue release, from 1.
-        to_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        Takes a `models.VerdictChangesRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -544,14 +486,11 @@ class Client(Transport):
     def create_access_key(
         self, request: models.NewAccessKey | None = None, /, *, options: CallOptions | None = None, **members: Any
     ) -> models.MadeAccessKey:
-        """Make a key.
+        """Make an access key.
 
         Its text is in this answer and nowhere else. A caller whose key may make keys can make any.
 
-        scopes : What it opens; `keys` makes any key, so give it to few.
-        note : Whose key this is.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        expires_at : When it ends by itself (RFC 3339).
+        Takes a `models.NewAccessKey`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
         address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
@@ -590,8 +529,7 @@ class Client(Transport):
         number is the next one, without gaps; its members never change. A kit or a unit that names what the
         release would not hold is a fault, and nothing is cut: write a new revision of it, or withdraw it.
 
-        note : What this release is for.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        Takes a `models.NewRelease`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -639,10 +577,8 @@ class Client(Transport):
         without If-None-Match: *.
 
         if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Takes a `models.NewCord`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -695,9 +631,8 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
+
+        Takes a `models.NewCordRevision`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -751,10 +686,8 @@ class Client(Transport):
         without If-None-Match: *.
 
         if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Takes a `models.NewKit`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -807,9 +740,8 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
+
+        Takes a `models.NewKitRevision`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -868,10 +800,8 @@ class Client(Transport):
         without If-None-Match: *.
 
         if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Takes a `models.NewPowerSource`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -930,9 +860,8 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
+
+        Takes a `models.NewPowerSourceRevision`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -991,10 +920,8 @@ class Client(Transport):
         without If-None-Match: *.
 
         if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Takes a `models.NewSourceUnit`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -1047,9 +974,8 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
+
+        Takes a `models.NewSourceUnitRevision`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -1108,10 +1034,8 @@ class Client(Transport):
         without If-None-Match: *.
 
         if_none_match : Only where there is no such entry yet; implied.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
-        entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
+
+        Takes a `models.NewToolProfile`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -1170,9 +1094,8 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         if_match : ETag of the revision that was read; the write is built upon it.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        status : A draft is in no release. Left out: approved.
+
+        Takes a `models.NewToolProfileRevision`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
@@ -1234,17 +1157,7 @@ class Client(Transport):
         checks that are safe to make, and changes after which what ran holds. The ranking orders a search and
         is no measurement; nobody loads a circuit to find out where it trips.
 
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
+        Takes a `models.StopDiagnosisRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -1265,6 +1178,8 @@ class Client(Transport):
         self, number: int, *, since: int, options: CallOptions | None = None
     ) -> models.ReleaseDifferences:
         """Compare a release with an older one.
+
+        Which entries came, went or have another revision, and what was noted at each release in between.
 
         number : Number of a catalogue release, from 1.
         since : Number of the older release.
@@ -1475,6 +1390,8 @@ class Client(Transport):
         Drafts as well; what is withdrawn is left out. A cell that a spreadsheet would run as a formula has an
         apostrophe before it, which reading takes off again. Read in again unchanged, it writes nothing.
 
+        kind : Kind of the entries that the sheet holds.
+
         Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
         headers-too-large, internal-error, not-ready, overloaded.
         """
@@ -1494,6 +1411,8 @@ class Client(Transport):
 
     def get_catalogue_release(self, number: int, *, options: CallOptions | None = None) -> models.Release:
         """Read one release.
+
+        Its digest, how many members it has, and who cut it; its members are a list of their own.
 
         number : Number of a catalogue release, from 1.
 
@@ -1516,6 +1435,8 @@ class Client(Transport):
 
     def get_cord(self, entry: str, *, options: CallOptions | None = None) -> models.CordRevision:
         """Read the newest revision of a cord.
+
+        Its ETag is what If-Match of a new revision names; a draft is read too, though no release holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -1566,6 +1487,8 @@ class Client(Transport):
 
     def get_kit(self, entry: str, *, options: CallOptions | None = None) -> models.KitRevision:
         """Read the newest revision of a kit.
+
+        Its ETag is what If-Match of a new revision names; a draft is read too, though no release holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -1632,6 +1555,8 @@ class Client(Transport):
     def get_power_source(self, entry: str, *, options: CallOptions | None = None) -> models.PowerSourceRevision:
         """Read the newest revision of a power source.
 
+        Its ETag is what If-Match of a new revision names; a draft is read too, though no release holds it.
+
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
         Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
@@ -1682,6 +1607,8 @@ class Client(Transport):
     def get_problem_type(self, code: str, *, options: CallOptions | None = None) -> models.ProblemTypePage:
         """Explain a type of problem.
 
+        The address that a problem names in `type`: what it means and what a caller can do about it.
+
         code : Code of the problem type.
 
         Problems: not-found, not-acceptable, address-too-long, invalid-request, headers-too-large,
@@ -1723,6 +1650,9 @@ class Client(Transport):
     ) -> models.RuleLayer:
         """Read one layer of rules with its clauses.
 
+        What the document asks by each rule, in our own words, and where it says so; the document itself
+        governs.
+
         code_basis : Key of the layer.
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -1748,6 +1678,8 @@ class Client(Transport):
 
     def get_source_unit(self, entry: str, *, options: CallOptions | None = None) -> models.SourceUnitRevision:
         """Read the newest revision of a source unit.
+
+        Its ETag is what If-Match of a new revision names; a draft is read too, though no release holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -1801,6 +1733,8 @@ class Client(Transport):
     ) -> models.StandardTable:
         """Read one table of a standard, with its citation and how sure each row is.
 
+        The rows that are used here, each cell as printed; the unit is in the column's name.
+
         table : Key of the table's citation.
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -1826,6 +1760,8 @@ class Client(Transport):
 
     def get_tool_profile(self, entry: str, *, options: CallOptions | None = None) -> models.ToolProfileRevision:
         """Read the newest revision of a tool profile.
+
+        Its ETag is what If-Match of a new revision names; a draft is read too, though no release holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
@@ -1890,8 +1826,7 @@ class Client(Transport):
         Every hash is verified, and what is here already must be the same. A key needs the scopes release and
         catalogue:write.
 
-        ndjson : The lines of GET /v1/catalogue-export, unchanged.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
+        Takes a `models.CatalogueImport`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
         address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
@@ -1938,10 +1873,9 @@ class Client(Transport):
         leave it. A dry run answers with every fault, by row and column; without it a fault is 422, and the
         first hundred are listed.
 
-        csv : CSV with a header row; GET /v1/catalogue-sheets lists the columns. Empty cells say nothing.
-        why : Why it was written, in one line.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        dry_run : Tell every fault and what would be written, and write nothing. Left out: False.
+        kind : Kind of the entries that the sheet holds.
+
+        Takes a `models.SheetImport`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
         address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
@@ -1962,6 +1896,9 @@ class Client(Transport):
 
     def list_access_keys(self, *, options: CallOptions | None = None) -> models.AccessKeyList:
         """List all keys, without their secrets.
+
+        Every key ever made, also those that were revoked or have ended; the text of a key cannot be read
+        again.
 
         Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
         internal-error, not-ready, overloaded.
@@ -2011,6 +1948,9 @@ class Client(Transport):
         options: CallOptions | None = None,
     ) -> models.AuditPage:
         """List acts, newest first.
+
+        Every write to the catalogue, every release, every key and import, with who did it; nothing is ever
+        taken out.
 
         subject : Only acts on this, such as `release/7`.
         before : `next_before` of the page before.
@@ -2063,6 +2003,8 @@ class Client(Transport):
     ) -> models.MemberPage:
         """List the members of a release.
 
+        In the order of the release, a page at a time; each with the revision that the release holds.
+
         number : Number of a catalogue release, from 1.
         after : `next_after` of the page before. Left out: 0.
         limit : Most rows on a page. Left out: 100.
@@ -2111,6 +2053,8 @@ class Client(Transport):
     ) -> models.ReleasePage:
         """List releases, newest first.
 
+        A release is a numbered set of revisions that never changes; an answer names the one it rests on.
+
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
@@ -2148,6 +2092,9 @@ class Client(Transport):
     def list_catalogue_sheets(self, *, options: CallOptions | None = None) -> models.SheetList:
         """List the columns of every kind of sheet.
 
+        What a header row may hold for each kind of entry, with an example of a cell; the order of columns is
+        free.
+
         Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
         internal-error, not-ready, overloaded.
         """
@@ -2165,6 +2112,8 @@ class Client(Transport):
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.CitationList:
         """List the documents that tables and rules are copies of.
+
+        With edition, place, conditions and errata, and how sure each copy is.
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -2194,6 +2143,8 @@ class Client(Transport):
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
         """List the revisions of a cord, newest first.
+
+        Each with who wrote it, when and why; none is ever changed or deleted.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         before : `next_before` of the page before.
@@ -2262,6 +2213,7 @@ class Client(Transport):
         plug : Designation of a plug or receptacle.
         power_low : Least power [W].
         power_high : Greatest power [W].
+        status : Only entries whose newest revision is that.
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
@@ -2329,6 +2281,8 @@ class Client(Transport):
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.FaultCodeList:
         """List the kinds of faults that a request can have.
+
+        The codes that `errors` of a problem may hold, each with what it means.
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -2403,9 +2357,7 @@ class Client(Transport):
         the whole catalogue release is looked at. Accept text/csv for a spreadsheet. An empty list is no proof
         of safety: it asks these questions and no others.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        Takes a `models.SafetyListRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -2448,9 +2400,7 @@ class Client(Transport):
         the whole catalogue release is looked at. Accept text/csv for a spreadsheet. An empty list is no proof
         of safety: it asks these questions and no others.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        Takes a `models.SafetyListRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -2477,6 +2427,8 @@ class Client(Transport):
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
         """List the revisions of a kit, newest first.
+
+        Each with who wrote it, when and why; none is ever changed or deleted.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         before : `next_before` of the page before.
@@ -2545,6 +2497,7 @@ class Client(Transport):
         plug : Designation of a plug or receptacle.
         power_low : Least power [W].
         power_high : Greatest power [W].
+        status : Only entries whose newest revision is that.
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
@@ -2613,6 +2566,8 @@ class Client(Transport):
     ) -> models.LoadClassList:
         """List the kinds of loads and what is assumed of each.
 
+        What `load_class` may say, and what it stands for where the plate of a tool is silent.
+
         engine_version : Version of the engine; the answer may then be kept for ever.
 
         Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
@@ -2636,6 +2591,9 @@ class Client(Transport):
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.PlugList:
         """List plugs and receptacles, and what goes into what.
+
+        Every configuration of the standards that are held here, with voltages, rating and the outlets that a
+        plug enters.
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -2665,6 +2623,8 @@ class Client(Transport):
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
         """List the revisions of a power source, newest first.
+
+        Each with who wrote it, when and why; none is ever changed or deleted.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         before : `next_before` of the page before.
@@ -2733,6 +2693,7 @@ class Client(Transport):
         plug : Designation of a plug or receptacle.
         power_low : Least power [W].
         power_high : Greatest power [W].
+        status : Only entries whose newest revision is that.
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
@@ -2801,6 +2762,8 @@ class Client(Transport):
     ) -> models.ProblemCodeList:
         """List the types of problem that a request can run into.
 
+        Each with its status, what it means and what to do; the last step of its address is its code.
+
         engine_version : Version of the engine; the answer may then be kept for ever.
 
         Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
@@ -2823,6 +2786,9 @@ class Client(Transport):
     def list_problem_types(self, *, options: CallOptions | None = None) -> models.ProblemTypeList:
         """List the types of problem.
 
+        Each with its status, what it means and what a caller can do about it; as a page for people where HTML
+        is asked for.
+
         Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
         """
         return self._answer(
@@ -2839,6 +2805,8 @@ class Client(Transport):
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.RuleLayerList:
         """List the layers of rules that `code_basis` may name.
+
+        Each is a document of a country or of the world; the questions that their clauses answer stand beside.
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -2868,6 +2836,8 @@ class Client(Transport):
         options: CallOptions | None = None,
     ) -> models.RevisionPage:
         """List the revisions of a source unit, newest first.
+
+        Each with who wrote it, when and why; none is ever changed or deleted.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         before : `next_before` of the page before.
@@ -2936,6 +2906,7 @@ class Client(Transport):
         plug : Designation of a plug or receptacle.
         power_low : Least power [W].
         power_high : Greatest power [W].
+        status : Only entries whose newest revision is that.
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
@@ -3009,6 +2980,8 @@ class Client(Transport):
     ) -> models.RevisionPage:
         """List the revisions of a tool profile, newest first.
 
+        Each with who wrote it, when and why; none is ever changed or deleted.
+
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
@@ -3076,6 +3049,7 @@ class Client(Transport):
         plug : Designation of a plug or receptacle.
         power_low : Least power [W].
         power_high : Greatest power [W].
+        status : Only entries whose newest revision is that.
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
@@ -3143,6 +3117,9 @@ class Client(Transport):
         self, *, engine_version: str | UnsetType = UNSET, options: CallOptions | None = None
     ) -> models.DimensionList:
         """List the units that are accepted, with their factors to SI.
+
+        By kind of figure, with the pattern of its texts: a request writes `"15 A"`, an answer says 15.0 in
+        SI.
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
@@ -3232,18 +3209,7 @@ class Client(Transport):
         plan changes that, and the verdict says so. A plan needs no order of starting; it informs a qualified
         person and is no permission to energise.
 
-        people : How many people work.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : Parts of the answer that are worked out only when asked for: the smallest change that flips
-        each finding, the load that may still be added, the highest weld, the largest motor that starts and
-        the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged
-        in any case); the largest sets of tools that run together, and the best order of starting; overload
-        and trips over a shift; trip curves.
-        shift : Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        plans : How many plans are wanted; 3 where left out.
+        Takes a `models.OutletPlanRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3318,12 +3284,7 @@ class Client(Transport):
         on the safe side. That no cord is enough is an answer, no problem. The answer informs a qualified
         person; it is no permission to energise.
 
-        distance : Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or
-        `>=value` for a meter over its range.
-        receptacle : A name within its list: letters, digits, `-`, `_`, `.`.
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
+        Takes a `models.CordSizingRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3376,10 +3337,7 @@ class Client(Transport):
         text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
         line: ask for the rest with `rows`.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+        Takes a `models.KitValidationRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3432,10 +3390,7 @@ class Client(Transport):
         text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
         line: ask for the rest with `rows`.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+        Takes a `models.KitValidationRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3489,10 +3444,7 @@ class Client(Transport):
         text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
         line: ask for the rest with `rows`.
 
-        catalogue_release : Number of a catalogue release, from 1.
-        withdrawals_as_of : Count only what was withdrawn by this time (RFC 3339); without it, all that is
-        withdrawn now. With `catalogue_release` it gives the same answer for ever.
-        include : `requests`: each row holds the load check, and the energy budget, that can be posted alone.
+        Takes a `models.KitValidationRequest`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3539,9 +3491,8 @@ class Client(Transport):
         Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
+
+        Takes a `models.NewWithdrawal`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3589,9 +3540,8 @@ class Client(Transport):
         Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
+
+        Takes a `models.NewWithdrawal`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3639,9 +3589,8 @@ class Client(Transport):
         Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
+
+        Takes a `models.NewWithdrawal`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3689,9 +3638,8 @@ class Client(Transport):
         Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
+
+        Takes a `models.NewWithdrawal`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
@@ -3739,9 +3687,8 @@ class Client(Transport):
         Nothing is deleted: every later answer that uses it says so, also one from a release that holds it.
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
-        reason : Why nobody should rely on it.
-        by : Who wrote it. May be left out where an access key is shown; the key is noted down in any case.
-        revision : Revision of a catalogue entry, from 1.
+
+        Takes a `models.NewWithdrawal`, or its members as keywords.
 
         Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
         body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,

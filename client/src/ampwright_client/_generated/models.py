@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 b9564bf4eaeacf3a3270df50178934af55efa2d0e714960e873d184042bf59f3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 9e1386afbc420a919469be6d84257824b4f5659858069be2b824d9db61182df5. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -363,27 +363,29 @@ class AccessKeyRow(Answer, kw_only=True):
     """A key without its secret."""
 
     id: str
+    "Id of the key: the part of it that is no secret."
     scopes: list[str]
+    "What the key opens."
     note: str
+    "Whose key this is."
     created_at: str
     "Time in UTC, RFC 3339."
     created_by: str
+    "Who made it."
     expires_at: str | UnsetType = UNSET
     "Time in UTC, RFC 3339."
     revoked_at: str | UnsetType = UNSET
     "Time in UTC, RFC 3339."
     revoked_by: str | UnsetType = UNSET
+    "Who revoked it."
 
 
 class AfterTripEstimates(Struct, kw_only=True):
     """Where all is at its easiest, as usual, and at its hardest."""
 
     low: str
-    "A word of /v1/reference/words, `after_trip_...`."
     typical: str
-    "A word of /v1/reference/words, `after_trip_...`."
     high: str
-    "A word of /v1/reference/words, `after_trip_...`."
 
 
 class AskedByRow(Struct, kw_only=True):
@@ -392,7 +394,6 @@ class AskedByRow(Struct, kw_only=True):
     `countries` are ISO 3166 codes, empty where the layer names no country."""
 
     rule: str
-    "Stable key or code."
     code_bases: list[str]
     countries: list[str] = []
     document: str
@@ -406,7 +407,6 @@ class AssumptionCodeRow(Struct, kw_only=True):
     """One kind of assumption."""
 
     code: str
-    "Stable key or code."
     why: str
     how_to_find_out: str
     basis: str | UnsetType = UNSET
@@ -417,7 +417,6 @@ class AuditRow(Struct, kw_only=True):
 
     number: int
     at: str
-    "Time in UTC, RFC 3339."
     who: str
     action: str
     subject: str
@@ -428,9 +427,11 @@ class Availability(Struct, kw_only=True):
     """A state in which the source gives no power, or keeps giving it."""
 
     when: SourceState
+    "The state of the source that is meant."
     at: str | UnsetType = UNSET
-    "The threshold: a share of charge in percent, or a power."
+    "Threshold of the state, for `charge_below` and `load_below`."
     works: bool
+    "Whether the source gives power in that state."
 
 
 class Basis(Struct, kw_only=True):
@@ -444,18 +445,20 @@ class Basis(Struct, kw_only=True):
 
 
 class BatteryConditions(Struct, kw_only=True):
-    """The state of a battery beside its charge. `cells` is the temperature inside; `stops_at` where outlets go off."""
+    """The state of a battery beside its charge."""
 
     chemistry: Chemistry | UnsetType = UNSET
+    "Kind of the battery's cells; decides how cold and age act on it."
     health: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "What the battery holds when full, as a share of what it held when new."
     age_years: float | UnsetType = UNSET
+    "Age of the battery in years; it lowers what the battery holds."
     cells: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature inside the battery."
     stops_at: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Share of charge at which the outlets go off."
     efficiency: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Share of the battery's energy that reaches the outlets."
 
 
 class BudgetMethod(Struct, kw_only=True):
@@ -465,25 +468,26 @@ class BudgetMethod(Struct, kw_only=True):
     seed: int
     draws: int
     energy_conserved: bool
-    "The balance of every draw closes to 1e-9."
 
 
 class Case(Struct, kw_only=True):
     """What runs together, and in which order it is started."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the case; findings and results name it."
     running: list[str]
+    "Ids of the tools that run together in this case."
     start_order: list[str] | UnsetType = UNSET
+    "Ids in the order in which they are switched on."
 
 
 class CaseUse(Struct, kw_only=True):
     """How long one case runs in a month."""
 
     case: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the case: which set of tools runs together."
     per_month: str
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long it runs in a month."
 
 
 class CatalogueImport(Struct, kw_only=True):
@@ -492,18 +496,24 @@ class CatalogueImport(Struct, kw_only=True):
     ndjson: str
     "The lines of GET /v1/catalogue-export, unchanged."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
 
 
 class CatalogueImported(Answer, kw_only=True):
     """What an import held, and what of it was new here; sent twice, nothing is."""
 
     revisions: int
+    "How many revisions the import held."
     releases: int
+    "How many releases the import held."
     withdrawals: int
+    "Withdrawals of the revision, newest last; empty while it may be relied on."
     new_revisions: int
+    "How many revisions were new here."
     new_releases: int
+    "How many releases were new here."
     new_withdrawals: int
+    "How many withdrawals were new here."
 
 
 class CellAsks(Struct, kw_only=True):
@@ -563,7 +573,6 @@ class CitationRow(Struct, kw_only=True):
     """What a table or clause is a copy of, under which conditions, and where published copies disagree."""
 
     key: str
-    "Stable key or code."
     document: str
     edition: str
     place: str
@@ -577,7 +586,6 @@ class ClauseRow(Struct, kw_only=True):
     """What one layer asks by one rule, in our own words; the document itself governs."""
 
     rule: str
-    "Stable key or code."
     document: str
     edition: str
     place: str
@@ -586,52 +594,58 @@ class ClauseRow(Struct, kw_only=True):
 
 
 class ComparisonWeights(Struct, kw_only=True):
-    """How much each criterion counts against the others among sources of one verdict; 0 leaves it out. The default is
-    1 for each.
-
-    `spare_a`: amperes left on the tightest circuit at the high estimate. `start_outcome`: how sure the least sure start
-    is. `independent_circuits`: circuits known to be separate. `restart_hazards`: findings about power coming back.
-    `hours_failing`: of the stated use. `reserve_reached_ratio`: days on which the energy reserve is reached.
-    `cost_per_day`: hire and energy, in one currency. `mass_kg`, `noise_db`. `exhaust`: whether it has any.
-    `extra_gear`: things to bring."""
+    """How much each criterion counts against the others among sources of one verdict; 0 leaves it out."""
 
     spare_a: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: amperes left on the tightest circuit at the high estimate."
     start_outcome: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: how sure the least sure start is."
     independent_circuits: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: how many circuits are known to be separate."
     restart_hazards: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: findings about power that comes back."
     hours_failing: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: hours of the stated use that fail."
     reserve_reached_ratio: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: days on which the energy reserve is reached."
     cost_per_day: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: hire and energy of a day, in one currency."
     mass_kg: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: the mass of the source."
     noise_db: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: the noise of the source."
     exhaust: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: whether running it makes exhaust gas."
     extra_gear: float | UnsetType = UNSET
+    "Weight of this criterion against the others, a plain number: things that must be brought beside the kit."
 
 
 class CompressedAir(Struct, kw_only=True):
     """Plate of a compressor, and the air that is asked of it: a flow, or nails."""
 
     tank: str | UnsetType = UNSET
-    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Volume of the air tank."
     cut_in: str | UnsetType = UNSET
-    "Pressure above the air around with its unit (bar, psi, kPa): one value, `low..high` or `low..typical..high`."
+    "Pressure in the tank at which the compressor switches on."
     cut_out: str | UnsetType = UNSET
-    "Pressure above the air around with its unit (bar, psi, kPa): one value, `low..high` or `low..typical..high`."
+    "Pressure in the tank at which the compressor switches off."
     delivery: str | UnsetType = UNSET
-    "Flow, of air at the pressure around with its unit (l/min, m3/h, cfm, gal_us/min): one value, `low..high` or `low..typical..high`."
+    "Air that the compressor delivers, at the pressure around."
     use: str | UnsetType = UNSET
-    "Flow, of air at the pressure around with its unit (l/min, m3/h, cfm, gal_us/min): one value, `low..high` or `low..typical..high`."
+    "Air that the work takes."
     nails: str | UnsetType = UNSET
-    "How often with its unit (/min, /h): one value, `low..high` or `low..typical..high`."
+    "How many nails are shot in a time; each takes air."
 
 
 class Conditions(Struct, kw_only=True):
     """Where and in what weather."""
 
     place: Place | UnsetType = UNSET
+    "What kind of place it is; decides what exhaust gas and wet mean."
     wet: bool | UnsetType = UNSET
+    "Whether the place is wet or it rains."
     ambient: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature of the air around; cords carry less in the heat."
     fixed_wiring: FixedWiring | UnsetType = UNSET
     "Whether the source also feeds the wiring of a building, and through what."
 
@@ -640,9 +654,9 @@ class Connection(Struct, kw_only=True):
     """What is plugged into what: `plug` is a tool or cord, `into` a receptacle or cord."""
 
     plug: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the tool or cord whose plug it is."
     into: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the receptacle or cord that it goes into."
     leg: LegName | UnsetType = UNSET
     "Leg of an outlet where a cord carries several."
 
@@ -651,12 +665,13 @@ class CordOutlets(Struct, kw_only=True):
     """The far end of a cord: how many outlets of which type."""
 
     type: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration or type, as it is marked."
     rating: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current that the outlets are marked with."
     count: int | UnsetType = UNSET
-    "How many."
+    "How many outlets the far end has."
     state: EndState | UnsetType = UNSET
+    "State of the outlets, by looking at them."
 
 
 class CordToBring(Struct, kw_only=True):
@@ -667,15 +682,17 @@ class CordToBring(Struct, kw_only=True):
     conductors: int | UnsetType = UNSET
     "All conductors, earth included."
     insulation_temperature: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature that the insulation bears without end, as printed on the jacket."
     marked: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current printed on it."
     plug: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the plug."
     outlet: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the cord's far end."
     laid: CordLay | UnsetType = UNSET
+    "How the cord lies: straight, coiled or on its drum."
     drum_layers: int | UnsetType = UNSET
+    "Layers of turns that are left on the drum; the inner ones cannot give off their heat."
 
 
 class CrewLine(Struct, kw_only=True):
@@ -689,14 +706,15 @@ class DayStop(Struct, kw_only=True):
     """A place of work: the drive to it, the time there, the tools in use, and a socket that recharges meanwhile."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the stop within the day."
     distance: str | UnsetType = UNSET
-    "Distance on the road with its unit (km, mi, m): one value, `low..high` or `low..typical..high`."
+    "Length of the drive to it."
     lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the crew works there."
     running: list[str] | UnsetType = UNSET
+    "Ids of the tools in use there."
     recharge: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power of a socket at the stop that recharges the battery meanwhile."
 
 
 class DecidingInput(Struct, kw_only=True):
@@ -729,15 +747,14 @@ class DutyUsed(Struct, kw_only=True):
 
 
 class ElectronicMotorStart(Struct, kw_only=True, tag_field="kind", tag="electronic_motor"):
-    """Run-up of a permanent-magnet motor by its electronics: a ramp of power to a peak, and no surge.
-
-    `peak` is the current at the end of the ramp, `lasts` how long it takes."""
+    """Run-up of a permanent-magnet motor by its electronics: a ramp of power to a peak, and no surge."""
 
     corrected: bool | UnsetType = UNSET
+    "Whether the electronics correct the power factor, so that the current is drawn evenly."
     peak: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current at the end of the ramp."
     lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the ramp of power takes."
 
 
 class EnergyAssumption(Struct, kw_only=True):
@@ -796,9 +813,7 @@ class EntryRow(Struct, kw_only=True):
     status: EntryStatus
     entered_by: str
     entered_at: str
-    "Time in UTC, RFC 3339."
     sha256: str
-    "SHA-256 in hexadecimal."
 
 
 class Estimates(Struct, kw_only=True):
@@ -813,7 +828,6 @@ class FaultCodeRow(Struct, kw_only=True):
     """One kind of fault in a request."""
 
     code: str
-    "Stable key or code."
     meaning: str
 
 
@@ -853,17 +867,14 @@ class FindingCodeRow(Struct, kw_only=True):
     layers that were asked for. `basis` names the tables behind its limit, keys of `/v1/reference/citations`."""
 
     code: str
-    "Stable key or code."
     meaning: str
     severity: str
     aspect: str
     text: str
     what_to_do: str
     grounds: str
-    "rules, tables or practice; `/v1/reference/words` explains each."
     asked_by: list[AskedByRow] = []
     verdict: str
-    "What it makes of its aspect where no figure decides."
     figure: str | UnsetType = UNSET
     basis: list[str] = []
 
@@ -915,48 +926,50 @@ class InductionMotorStart(Struct, kw_only=True, tag_field="kind", tag="induction
     """Start of an induction motor, from plate or from a measured locked-rotor current."""
 
     motor: MotorKind | UnsetType = UNSET
+    "Kind of the motor, by how it starts."
     code_letter: str | UnsetType = UNSET
     "NEMA code letter."
     locked_rotor: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current while the rotor stands still, at the plate's voltage."
     against: StartsAgainst | UnsetType = UNSET
+    "What the motor starts against: nothing, a fan, a pump, the pressure of a full tank."
     lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the start takes at full voltage."
 
 
 class KitAdapter(Struct, kw_only=True):
-    """An adapter in the kit. It is counted, never advised."""
+    """An adapter in the kit."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the adapter within the kit."
     plug: str
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration that the adapter is plugged in by."
     receptacle: str
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration that the adapter offers."
     count: int | UnsetType = UNSET
-    "How many."
+    "How many of it are in the kit; 1 where left out."
 
 
 class KitInUse(Struct, kw_only=True):
     """A kit of the catalogue; it expands to its ids, `x-1`, `x-2` by count."""
 
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the kit."
 
 
 class KitItem(Struct, kw_only=True):
     """One line of a kit: so many of this entry, under this id."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the item within the kit; with a count it becomes `x-1`, `x-2` and so on."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
     count: int | UnsetType = UNSET
-    "How many."
+    "How many of it are in the kit; 1 where left out."
 
 
 class KitValidationHead(Struct, kw_only=True, tag_field="kind", tag="head"):
@@ -969,7 +982,6 @@ class KitValidationHead(Struct, kw_only=True, tag_field="kind", tag="head"):
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
     withdrawals_as_of: str | UnsetType = UNSET
-    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
 
 
@@ -996,20 +1008,25 @@ class LargestSet(Struct, kw_only=True):
 
 
 class Leg(Struct, kw_only=True):
-    """One line conductor of the supply. Two legs can be opposite, at 120 degrees, or in phase."""
+    """One line conductor of the supply."""
 
     id: LegName
+    "Which line conductor: L1, L2 or L3."
     angle: str
-    "Angle with its unit (deg): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Phase angle of the leg's voltage against L1."
 
 
 class LegResult(Struct, kw_only=True):
+    """What one line conductor of the source carries in this case."""
+
     leg: str
     current_a: FigureBand
     voltage_v: FigureBand
 
 
 class LimitResult(Struct, kw_only=True):
+    """What one limit of the source carries in this case, and whether it bears it."""
+
     limit: str
     outcome: str
     apparent_power_va: FigureBand | UnsetType = UNSET
@@ -1026,6 +1043,7 @@ class Liveness(Answer, kw_only=True):
     """The process turns its event loop."""
 
     status: str = "alive"
+    "Always `alive`: a process that is not does not answer."
 
 
 class LoadClassRow(Struct, kw_only=True):
@@ -1047,19 +1065,22 @@ class LoadClassRow(Struct, kw_only=True):
 
 
 class LoadState(Struct, kw_only=True):
-    """A named running condition. `working` and `heavy` are what verdicts are made of."""
+    """A named running condition."""
 
     id: LoadStateName
+    "Which running condition: idle, working or heavy."
     power: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power in this condition."
     current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current in this condition."
     power_factor: float | UnsetType = UNSET
+    "Power over apparent power."
     crest_factor: float | UnsetType = UNSET
     "Peak over RMS of the current; 1.414 for a sine."
     follows_voltage: FollowsVoltage | UnsetType = UNSET
+    "How the load answers a lower voltage: by more current, by the same, or by less."
     lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the condition lasts at a time."
 
 
 class LongestCord(Struct, kw_only=True):
@@ -1073,9 +1094,10 @@ class LongestCord(Struct, kw_only=True):
 
 
 class MadeAccessKey(Answer, kw_only=True):
-    """A key that was just made. `text` is shown this once; nobody can read it again."""
+    """A key that was just made."""
 
     key: AccessKeyRow
+    "The key without its secret, as the list of keys shows it."
     text: str
     "Send it as Authorization: Bearer."
 
@@ -1100,11 +1122,11 @@ class MeasuredStart(Struct, kw_only=True, tag_field="kind", tag="measured"):
     """A start as a meter saw it on a stiff supply."""
 
     peak: str
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Highest current that the meter saw, as RMS of its largest cycle."
     lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the start took."
     at: str | UnsetType = UNSET
-    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Voltage at which it was measured."
 
 
 class MemberName(Struct, kw_only=True):
@@ -1122,7 +1144,6 @@ class MemberRow(Struct, kw_only=True):
     entry: str
     revision: int
     sha256: str
-    "SHA-256 in hexadecimal."
 
 
 class MissingThing(Struct, kw_only=True):
@@ -1144,7 +1165,7 @@ class NewAccessKey(Struct, kw_only=True):
     note: str
     "Whose key this is."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     expires_at: str | UnsetType = UNSET
     "When it ends by itself (RFC 3339)."
 
@@ -1155,34 +1176,34 @@ class NewWithdrawal(Struct, kw_only=True):
     reason: str
     "Why nobody should rely on it."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
 
 
 class Observation(Struct, kw_only=True):
-    """What somebody saw a source unit do. Stored and shown beside answers; no figure is ever raised by it."""
+    """What somebody saw a source unit do."""
 
     on_date: str
-    "Day."
+    "Day on which it was seen or read."
     what: What
     "What the unit did."
     receptacle: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the outlet at which it was seen."
     current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current that was seen."
     power: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power that was seen."
     voltage: str | UnsetType = UNSET
-    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Voltage that was seen."
     lasted: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long it went on."
     instrument: str | UnsetType = UNSET
-    "Plain text in one line."
+    "With what it was measured."
     note: str | UnsetType = UNSET
-    "Plain text in one line."
+    "What somebody wrote beside it, in a line."
     by: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Who saw it."
 
 
 class OtherSource(Struct, kw_only=True):
@@ -1204,14 +1225,15 @@ class PackCharging(Struct, kw_only=True):
     """Packs of cordless tools and what charges them."""
 
     capacity: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that one full pack holds."
     start: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "How full the packs are before charging."
     target: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "How full the packs have to be."
     charger: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power that one charger takes from the outlet."
     chargers: int | UnsetType = UNSET
+    "How many chargers run at the same time."
 
 
 class Percentiles(Struct, kw_only=True):
@@ -1295,7 +1317,6 @@ class PlugRow(Struct, kw_only=True):
     citation: str
     status: str
     enters: list[str] = []
-    "Receptacles that a plug goes into."
 
 
 class PluggedIn(Struct, kw_only=True):
@@ -1310,7 +1331,6 @@ class ProblemCodeRow(Struct, kw_only=True):
     """One type of problem details; `type` is the address of its page."""
 
     code: str
-    "Stable key or code."
     type: str
     title: str
     status: int
@@ -1322,15 +1342,10 @@ class ProblemFault(Struct, kw_only=True):
     """One thing that is wrong with a request."""
 
     code: str
-    "Stable code of the fault; branch on this, never on the text."
     message: str
-    "What is wrong and what would be right, for a person."
     pointer: str | UnsetType = UNSET
-    "JSON Pointer (RFC 6901) into the body as sent, also to a member that is missing."
     parameter: str | UnsetType = UNSET
-    "Name of the path, query or header parameter at fault, instead of a pointer."
     did_you_mean: str | UnsetType = UNSET
-    "The nearest word that would have been accepted."
 
 
 class ProblemTypePage(Answer, kw_only=True):
@@ -1341,7 +1356,9 @@ class ProblemTypePage(Answer, kw_only=True):
     type: str
     "Address of this page."
     title: str
+    "Short name of the type; the same for every occurrence."
     status: int
+    "HTTP status of a reply with this problem."
     meaning: str
     "When this problem arises."
     what_to_do: str
@@ -1352,14 +1369,15 @@ class Provenance(Struct, kw_only=True):
     """Where one figure of a document comes from, where that differs from the document's own origin."""
 
     pointer: str
-    "JSON Pointer (RFC 6901)."
+    "JSON Pointer (RFC 6901) to the figure in the document."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     note: str | UnsetType = UNSET
-    "Plain text in one line."
+    "What somebody wrote beside it, in a line."
     instrument: str | UnsetType = UNSET
-    "Plain text in one line."
+    "With what it was measured."
     on_date: str | UnsetType = UNSET
-    "Day."
+    "Day on which it was seen or read."
 
 
 class Reach(Struct, kw_only=True):
@@ -1376,27 +1394,29 @@ class ReadinessCheck(Struct, kw_only=True):
     """One thing that readiness depends on."""
 
     name: str
-    "What was looked at, such as database or kernels."
     status: str = "ready"
 
 
 class Receptacle(Struct, kw_only=True):
-    """One outlet of the source. A circuit may be named here without being listed."""
+    """One outlet of the source."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the outlet within its source."
     type: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the outlet."
     marked: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current printed at the outlet."
     circuit: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the circuit that feeds the outlet."
     location: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Where the outlet is, in the words of those who look for it."
     ground_fault: GroundFault | UnsetType = UNSET
+    "Ground-fault protection of the outlet."
 
 
 class ReceptacleResult(Struct, kw_only=True):
+    """What one outlet of the source carries in this case."""
+
     receptacle: str
     current_a: FigureBand
     marked_a: float | UnsetType = UNSET
@@ -1407,19 +1427,24 @@ class RectifierStart(Struct, kw_only=True, tag_field="kind", tag="rectifier"):
     """Switch-on of a rectifier with a capacitor behind it."""
 
     corrected: bool | UnsetType = UNSET
+    "Whether the electronics correct the power factor, so that the current is drawn evenly."
     peak: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Highest current at switching on, as RMS of its largest cycle."
 
 
 class Release(Answer, kw_only=True):
     """A numbered, immutable set of revisions; `digest` covers its members and their bytes."""
 
     number: int
-    "Number of a catalogue release, from 1."
+    "Running number, from 1."
     digest: str
+    "Over the members of the release and their bytes: `sha256:` and 64 hexadecimal digits."
     member_count: int
+    "How many revisions the release holds."
     note: str
+    "What the release is for."
     made_by: str
+    "Who cut the release."
     made_at: str
     "Time in UTC, RFC 3339."
 
@@ -1428,29 +1453,39 @@ class ReleaseDifferences(Answer, kw_only=True):
     """What changes from one release to another; `notes` are those of the releases after the old one, newest first."""
 
     old: int
+    "Number of the older release, from 1."
     new: int
+    "Number of the newer release, from 1."
     notes: list[Release]
+    "The releases after the older one, newest first, with their notes."
     added: list[MemberName]
+    "Entries that only the newer release has."
     removed: list[MemberName]
+    "Entries that only the older release has."
     changed: list[ChangedMember]
+    "Entries that have different revisions in the two releases."
     unchanged_count: int
+    "How many entries have the same revision in both."
 
 
 class ReleaseMember(Struct, kw_only=True):
     """One revision in a release."""
 
     kind: EntryKind
+    "Kind of the entry."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
     revision: int
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
 
 
 class ReleasePage(Answer, kw_only=True):
     """Releases, newest first; go on with `next_before`, which the last page lacks."""
 
     items: list[Release]
+    "The rows of the list, in the order that its heading names."
     next_before: int | UnsetType = UNSET
+    "Send it as `before` to get the next page."
 
 
 class ReserveReached(Struct, kw_only=True):
@@ -1462,38 +1497,46 @@ class ReserveReached(Struct, kw_only=True):
 
 
 class Reset(Struct, kw_only=True):
-    """How power comes back after a trip. Unknown counts as automatic for danger and as manual for lost work."""
+    """How power comes back after a trip."""
 
     how: ResetMethod
+    "How power comes back: by itself, from afar, or by a hand at the device."
     where: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Where one has to go to reset it."
     by: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Who can reset it."
     needs: str | UnsetType = UNSET
-    "Plain text in one line."
+    "What is needed for it, such as a key or a phone."
     after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long it takes until power is back by itself or can be reset."
     tries: int | UnsetType = UNSET
+    "How often it tries by itself before it stays off."
 
 
 class ResistiveStart(Struct, kw_only=True, tag_field="kind", tag="resistive"):
     """Switch-on of a heater or a filament."""
 
     cold_current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current at the instant of switching on, while heater or filament is cold."
 
 
 class RevisionDifferences(Answer, kw_only=True):
     """What a revision says that an older one does not, by pointer; and who wrote it, and why."""
 
     entry: str
+    "Key of the catalogue entry."
     old: int
+    "The older revision, from 1."
     new: int
+    "The newer revision, from 1."
     why: str
+    "Why the newer revision was written."
     entered_by: str
+    "Who wrote the revision."
     entered_at: str
     "Time in UTC, RFC 3339."
     items: list[DifferenceRow]
+    "The differences, by pointer."
 
 
 class RevisionRow(Struct, kw_only=True):
@@ -1504,23 +1547,22 @@ class RevisionRow(Struct, kw_only=True):
     why: str
     entered_by: str
     entered_at: str
-    "Time in UTC, RFC 3339."
     sha256: str
-    "SHA-256 in hexadecimal."
 
 
 class RowRange(Struct, kw_only=True):
     """Rows by number, from 0: `begin` is the first, `end` the first that is not wanted."""
 
     begin: int | UnsetType = UNSET
+    "Number of the first row that is wanted, from 0; 0 where left out."
     end: int | UnsetType = UNSET
+    "Number of the first row that is not wanted."
 
 
 class RuleLayerRow(Struct, kw_only=True):
     """One layer of rules that `code_basis` may name."""
 
     key: str
-    "Stable key or code."
     document: str
     edition: str
     country: str
@@ -1553,7 +1595,6 @@ class RuleRow(Struct, kw_only=True):
     """One rule: the question that layers answer by their clauses."""
 
     code: str
-    "Stable key or code."
     asks: str
 
 
@@ -1561,9 +1602,9 @@ class RunTime(Struct, kw_only=True):
     """How long one full tank lasts at a share of the rating, as a plate says."""
 
     load: str
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Share of the rating at which it runs."
     lasts: str
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long one full tank lasts at that load."
 
 
 class SafetyCount(Struct, kw_only=True):
@@ -1613,11 +1654,12 @@ class SagFigure(Struct, kw_only=True):
 
 
 class ScenarioChange(Struct, kw_only=True):
-    """One step of RFC 6902 on the common budget. `value` is what the member of a budget takes."""
+    """One step of RFC 6902 on the common budget."""
 
     op: ChangeOperation | UnsetType = UNSET
+    "What the step does: add, replace or remove a value (RFC 6902)."
     path: str
-    "JSON Pointer (RFC 6901)."
+    "JSON Pointer (RFC 6901) into the request: the member that the step changes."
     value: Any | UnsetType = UNSET
     "What the member becomes."
 
@@ -1664,11 +1706,11 @@ class SheetImport(Struct, kw_only=True):
     """A spreadsheet to be brought in, all rows or none."""
 
     csv: str
-    "CSV with a header row; GET /v1/catalogue-sheets lists the columns. Empty cells say nothing."
+    "CSV with a header row; GET /v1/catalogue-sheets lists the columns."
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     dry_run: bool | UnsetType = UNSET
     "Tell every fault and what would be written, and write nothing."
 
@@ -1677,18 +1719,26 @@ class SheetImported(Answer, kw_only=True):
     """What the sheet holds, in numbers of entries; with faults, and in a dry run, nothing was written."""
 
     written: bool
+    "Whether anything was written: not with faults, and not in a dry run."
     rows: int
+    "How many rows the sheet holds below its header."
     entries: int
+    "How many entries the rows make."
     created: int
+    "How many entries are new to the catalogue."
     revised: int
+    "How many entries have a new revision."
     unchanged: int
+    "How many entries say the same as what is stored."
     faults: list[CellFault] = []
+    "What is wrong; empty where nothing is."
 
 
 class SheetList(Answer, kw_only=True):
     """The sheets that there are."""
 
     items: list[SheetDescription]
+    "The rows of the list, in the order that its heading names."
 
 
 class ShiftItem(Struct, kw_only=True):
@@ -1760,12 +1810,14 @@ class StopReading(Struct, kw_only=True):
     """What a meter showed on a circuit before it stopped."""
 
     circuit: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the circuit that the meter was on."
     current: str
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current that the meter showed before it stopped."
 
 
 class StopResult(Struct, kw_only=True):
+    """What is left at one stop of the day, and what has to be."""
+
     stop: str
     arrives_at_s: float
     leaves_at_s: float
@@ -1778,11 +1830,13 @@ class SupplementaryProtector(Struct, kw_only=True, tag_field="kind", tag="supple
     """A thermal push-button protector; not a branch-circuit device."""
 
     rating: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Rated current."
     ambient: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature of the air around."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     standard: SupplementaryProtectorStandard | UnsetType = UNSET
+    "Standard whose curve the device keeps."
 
 
 class TableCell(Struct, kw_only=True):
@@ -1803,31 +1857,31 @@ class Tier(Struct, kw_only=True):
     """An overload that a limit allows for a time."""
 
     amount: str
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "The overload that is allowed."
     lasts: str
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long it is allowed."
 
 
 class ToolDuty(Struct, kw_only=True):
-    """How much of the time a tool runs, as a share or by the air that is asked of it.
-
-    `rated` is the duty cycle of its plate, as a welder has: how much of ten minutes it may run."""
+    """How much of the time a tool runs, as a share or by the air that is asked of it."""
 
     tool: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the tool."
     running: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Share of the time that the tool runs."
     air: CompressedAir | UnsetType = UNSET
+    "Plate of the compressor and the air that is asked of it; the duty follows from both."
     rated: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Duty cycle of the plate: how much of ten minutes the tool may run."
 
 
 class ToolGroup(Struct, kw_only=True):
     """Tools that must be able to run at the same time: all of them are on, or none."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the group."
     tools: list[str]
+    "Ids of the tools of the group."
 
 
 class ToolLeftOff(Struct, kw_only=True):
@@ -1842,21 +1896,20 @@ class ToolLeftOff(Struct, kw_only=True):
 
 
 class ToolWish(Struct, kw_only=True):
-    """What is settled of one tool before planning. `into` keeps it at a receptacle or on a cord; `own_cord` is the
-    length of the tool's own cord. A tool without a position may be used anywhere."""
+    """What is settled of one tool before planning."""
 
     tool: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the tool."
     position: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the place where the tool is used."
     priority: int | UnsetType = UNSET
     "1 is the last to stay off, 9 the first; 3 where left out."
     into: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the receptacle or cord that the tool is kept at."
     supply_option: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the supply option: one of the ways in which the tool can be fed."
     own_cord: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the tool's own cord."
 
 
 class TriedPlan(Struct, kw_only=True):
@@ -1878,6 +1931,8 @@ class TripFigure(Struct, kw_only=True):
 
 
 class TripPoint(Struct, kw_only=True):
+    """When a device opens at one current, at the earliest and at the latest."""
+
     current_a: float
     earliest_s: float | UnsetType = UNSET
     latest_guaranteed_s: float | UnsetType = UNSET
@@ -1908,10 +1963,11 @@ class UniversalMotorStart(Struct, kw_only=True, tag_field="kind", tag="universal
     """Start of a series-wound commutator motor."""
 
     soft_start: bool | UnsetType = UNSET
+    "Whether electronics bring the motor up slowly."
     peak: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Highest current, as RMS of its largest cycle."
     lasts: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the start takes at full voltage."
 
 
 class UseThatFails(Struct, kw_only=True):
@@ -1931,7 +1987,6 @@ class UsedEntry(Struct, kw_only=True):
     revision: int
     pointer: str
     withdrawn: str | UnsetType = UNSET
-    "Why it was withdrawn, where it was."
     observations: list[Observation] | UnsetType = UNSET
 
 
@@ -1981,39 +2036,44 @@ class Verdicts(Struct, kw_only=True):
 
 
 class WayHome(Struct, kw_only=True):
-    """The last drive of the day, and what must be left after it. Wind, trailer and load count on every drive.
-
-    `figure_of` says what the source's energy per distance is stated of: labels count from the wall, losses of charging
-    included, a trip computer from the battery."""
+    """The last drive of the day, and what must be left after it."""
 
     distance: str | UnsetType = UNSET
-    "Distance on the road with its unit (km, mi, m): one value, `low..high` or `low..typical..high`."
+    "Length of the drive home."
     headwind: str | UnsetType = UNSET
-    "Speed with its unit (m/s, km/h, mph): one value, `low..high` or `low..typical..high`."
+    "Wind against the drive; a following wind is not counted."
     towing: bool | UnsetType = UNSET
+    "Whether a trailer is drawn."
     loaded: bool | UnsetType = UNSET
+    "Whether the vehicle carries a heavy load."
     arrive_with: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Share of the battery that must be left on arrival at home."
     figure_of: FigureOf | UnsetType = UNSET
+    "What the energy per distance is stated of: from the wall, losses of charging included, or from the battery."
 
 
 class WayToPosition(Struct, kw_only=True):
     """How far it is from one receptacle, along the way that a cord would lie."""
 
     receptacle: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the receptacle."
     distance: str
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the way along which a cord would lie."
 
 
 class WithdrawalNote(Answer, kw_only=True):
-    """That revisions were withdrawn, and why. Nothing is deleted; answers that use them say so."""
+    """That revisions were withdrawn, and why."""
 
     entry: str
+    "Key of the catalogue entry."
     first_revision: int
+    "First of the revisions that were withdrawn, from 1."
     last_revision: int
+    "Last of the revisions that were withdrawn, from 1."
     reason: str
+    "Why nobody should rely on it."
     by: str
+    "Who withdrew it."
     withdrawn_at: str
     "Time in UTC, RFC 3339."
 
@@ -2022,27 +2082,28 @@ class WordRow(Struct, kw_only=True):
     """One word and what it means."""
 
     code: str
-    "Stable key or code."
     meaning: str
 
 
 class WorkAmount(Struct, kw_only=True):
-    """So many units of one kind of work. Where a tool does it, its duty follows from the work."""
+    """So many units of one kind of work."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the work within the day."
     unit: Unit
-    "Kind of work."
+    "Kind of work, by what is counted."
     amount: float
+    "How many units are to be done."
     tool: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the tool that does it; its duty follows from the work."
     energy_each: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that one unit of the work takes at the outlet."
     head: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Height that water is lifted."
     pack: PackCharging | UnsetType = UNSET
+    "The packs that are charged, where the work is charging."
     stop: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the stop at which it is done."
 
 
 class WorkDone(Struct, kw_only=True):
@@ -2057,32 +2118,31 @@ class WorkDone(Struct, kw_only=True):
 
 
 class WorkObservation(Struct, kw_only=True):
-    """ "140 cuts took 9 %": so many units took a share of the battery or an amount of energy.
-
-    `step` is the smallest step of the display; `over` how long the source was awake for it."""
+    """ "140 cuts took 9 %": so many units took a share of the battery or an amount of energy."""
 
     work: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the work that was watched."
     amount: float
+    "How many units were done."
     took: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Share of the battery that it took."
     took_energy: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that it took."
     step: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "Smallest step of the display that was read; it bounds how exact the reading is."
     over: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the source was awake for it."
 
 
 class WorkPosition(Struct, kw_only=True):
-    """A place where tools are used. `distance` holds from every receptacle that `ways` does not name; without it, only
-    the receptacles of `ways` are used for this place."""
+    """A place where tools are used."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the place."
     distance: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the way from every receptacle that `ways` does not name."
     ways: list[WayToPosition] | UnsetType = UNSET
+    "How far it is from single receptacles."
 
 
 class WorkPosterior(Struct, kw_only=True):
@@ -2108,6 +2168,7 @@ class AccessKeyList(Answer, kw_only=True):
     """Every key ever made, oldest first."""
 
     items: list[AccessKeyRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class AfterTripTool(Struct, kw_only=True):
@@ -2118,10 +2179,8 @@ class AfterTripTool(Struct, kw_only=True):
 
     tool: str
     switch: str
-    "A word of /v1/reference/words, `after_trip_...`."
     means: list[str]
     start: str | UnsetType = UNSET
-    "A word of /v1/reference/words, `after_trip_...`."
     winding_temperature_c: Estimates | UnsetType = UNSET
 
 
@@ -2147,13 +2206,16 @@ class AssumptionCodeList(Answer, kw_only=True):
     """All kinds of assumptions, by code."""
 
     items: list[AssumptionCodeRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class AuditPage(Answer, kw_only=True):
     """Acts, newest first; go on with `next_before`, which the last page lacks."""
 
     items: list[AuditRow]
+    "The rows of the list, in the order that its heading names."
     next_before: int | UnsetType = UNSET
+    "Send it as `before` to get the next page."
 
 
 class BreakEven(Struct, kw_only=True):
@@ -2169,26 +2231,32 @@ class Breaker(Struct, kw_only=True, tag_field="kind", tag="breaker"):
     """A thermal-magnetic circuit breaker."""
 
     rating: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Rated current."
     ambient: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature of the air around."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     standard: BreakerStandard | UnsetType = UNSET
+    "Standard whose curve the device keeps."
 
 
 class CapacityLimit(Struct, kw_only=True):
     """A limit in A, W or VA over a set of legs or circuits; limits may nest."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the limit within its source."
     over: list[str] | UnsetType = UNSET
+    "Ids of the legs or circuits that the limit spans; the whole source where left out."
     continuous: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the limit lets through without end."
     tiers: list[Tier] | UnsetType = UNSET
+    "Overloads that are allowed for a time, each with how long."
     response: CapacityLimitResponse | UnsetType = UNSET
+    "What the limit does when it is passed: hold the current down, shut down, or let the voltage dip."
     peak: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Highest current that the limit lets through for an instant, as RMS of its largest cycle."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
 
 
 class CellLoadCheck(Struct, kw_only=True):
@@ -2210,6 +2278,8 @@ class Choice(Struct, kw_only=True):
 
 
 class CircuitResult(Struct, kw_only=True):
+    """What one circuit carries in this case, and what is left."""
+
     circuit: str
     current_a: FigureBand
     rating_a: float | UnsetType = UNSET
@@ -2222,97 +2292,110 @@ class CitationList(Answer, kw_only=True):
     """All citations, by key."""
 
     items: list[CitationRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class CordCandidate(Struct, kw_only=True):
     """A cord at hand: inline, or an entry of the catalogue with corrections beside it; `count` says how many alike."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     length: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the cord."
     size: str | UnsetType = UNSET
-    "Conductor size, a key of the tables of sizes: AWG or mm2."
+    "Conductor size of the cord."
     conductors: int | UnsetType = UNSET
     "All conductors, earth included."
     type: str | UnsetType = UNSET
     "Cord type as printed on the jacket."
     insulation_temperature: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature that the insulation bears without end, as printed on the jacket."
     marked: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current printed on it."
     plug: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the plug."
     plug_state: EndState | UnsetType = UNSET
+    "State of the cord's plug, by looking at it."
     outlets: CordOutlets | UnsetType = UNSET
+    "The far end of the cord: how many outlets of which type."
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the cord; connections, results and pointers name it."
     entry: str | UnsetType = UNSET
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
     laid: CordLay | UnsetType = UNSET
+    "How the cord lies: straight, coiled or on its drum."
     drum_layers: int | UnsetType = UNSET
+    "Layers of turns that are left on the drum; the inner ones cannot give off their heat."
     led_through: LedThrough | UnsetType = UNSET
     "What the cord is led through or across: a door or window can close on it."
     count: int | UnsetType = UNSET
-    "How many."
+    "How many alike."
 
 
 class CordDocument(Struct, kw_only=True):
     """A stored cord."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     length: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the cord."
     size: str | UnsetType = UNSET
-    "Conductor size, a key of the tables of sizes: AWG or mm2."
+    "Conductor size of the cord."
     conductors: int | UnsetType = UNSET
     "All conductors, earth included."
     type: str | UnsetType = UNSET
     "Cord type as printed on the jacket."
     insulation_temperature: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature that the insulation bears without end, as printed on the jacket."
     marked: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current printed on it."
     plug: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the plug."
     plug_state: EndState | UnsetType = UNSET
+    "State of the cord's plug, by looking at it."
     outlets: CordOutlets | UnsetType = UNSET
+    "The far end of the cord: how many outlets of which type."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class CordInUse(Struct, kw_only=True):
     """A cord of this request: inline, or an entry of the catalogue with corrections beside it."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     length: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the cord."
     size: str | UnsetType = UNSET
-    "Conductor size, a key of the tables of sizes: AWG or mm2."
+    "Conductor size of the cord."
     conductors: int | UnsetType = UNSET
     "All conductors, earth included."
     type: str | UnsetType = UNSET
     "Cord type as printed on the jacket."
     insulation_temperature: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature that the insulation bears without end, as printed on the jacket."
     marked: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current printed on it."
     plug: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the plug."
     plug_state: EndState | UnsetType = UNSET
+    "State of the cord's plug, by looking at it."
     outlets: CordOutlets | UnsetType = UNSET
+    "The far end of the cord: how many outlets of which type."
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the cord; connections, results and pointers name it."
     entry: str | UnsetType = UNSET
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
     laid: CordLay | UnsetType = UNSET
+    "How the cord lies: straight, coiled or on its drum."
     drum_layers: int | UnsetType = UNSET
+    "Layers of turns that are left on the drum; the inner ones cannot give off their heat."
     led_through: LedThrough | UnsetType = UNSET
     "What the cord is led through or across: a door or window can close on it."
 
@@ -2336,6 +2419,8 @@ class CordPart(Struct, kw_only=True):
 
 
 class CordResult(Struct, kw_only=True):
+    """What one cord carries in this case, what is lost along it, and how warm it gets."""
+
     cord: str
     current_a: FigureBand
     capacity_a: float | UnsetType = UNSET
@@ -2348,19 +2433,28 @@ class CordRevision(Answer, kw_only=True):
     """One revision of a cord."""
 
     entry: str
+    "Key of the catalogue entry."
     revision: int
+    "Revision of the entry, from 1."
     status: EntryStatus
+    "Where it stands."
     why: str
+    "The reason, in words."
     entered_by: str
+    "Who wrote the revision."
     entered_at: str
     "Time in UTC, RFC 3339."
     sha256: str
     "SHA-256 in hexadecimal."
     withdrawals: list[WithdrawalNote] = []
+    "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: CordDocument
+    "Name of the document, as its publisher writes it."
 
 
 class CostResult(Struct, kw_only=True):
+    """What the energy of the day costs."""
+
     amount: Percentiles
     currency: str
 
@@ -2398,15 +2492,20 @@ class ElectronicLimit(Struct, kw_only=True, tag_field="kind", tag="electronic"):
     """A limit measured and acted on by the source's electronics."""
 
     rating: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Rated current."
     ambient: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature of the air around."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     tiers: list[Tier] | UnsetType = UNSET
+    "Overloads that are allowed for a time, each with how long."
     response: ElectronicLimitResponse | UnsetType = UNSET
+    "What the limit does when it is passed: hold the current down, shut down, or let the voltage dip."
 
 
 class EnergyCurvePoint(Struct, kw_only=True):
+    """What is left in the store at one time of the day."""
+
     at_s: float
     doing: str
     left_j: Percentiles
@@ -2456,8 +2555,9 @@ class EnergyScenario(Struct, kw_only=True):
     """One day of many: the common budget with some members changed."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the scenario within the batch."
     change: list[ScenarioChange] | UnsetType = UNSET
+    "Steps of a JSON Patch (RFC 6902); apply them in order to the request and post it again."
 
 
 class EnergyUse(Struct, kw_only=True):
@@ -2473,13 +2573,16 @@ class EntryPage(Answer, kw_only=True):
     """Entries in order of their slugs; go on with `next_cursor`, which the last page lacks."""
 
     items: list[EntryRow]
+    "The rows of the list, in the order that its heading names."
     next_cursor: str | UnsetType = UNSET
+    "Send it as `cursor` to get the next page; its content is the service's own."
 
 
 class FaultCodeList(Answer, kw_only=True):
     """All kinds of faults, by code."""
 
     items: list[FaultCodeRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class Finding(Struct, kw_only=True):
@@ -2503,20 +2606,25 @@ class FindingCodeList(Answer, kw_only=True):
     """All kinds of findings, by code."""
 
     items: list[FindingCodeRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class FuelConditions(Struct, kw_only=True):
     """What an engine burns, how much of it there is, and how high the place is."""
 
     kind: FuelConditionsKind | UnsetType = UNSET
+    "What the engine burns."
     in_tank: str | UnsetType = UNSET
-    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Fuel in the tank at the start of the day."
     run_times: list[RunTime] | UnsetType = UNSET
+    "How long a full tank lasts at which load, as the plate says."
     altitude: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Height of the place above the sea; thin air lowers what an engine gives."
 
 
 class FuelResult(Struct, kw_only=True):
+    """What the engine burns in the day and what is left."""
+
     burnt_m3: Percentiles
     left_m3: Percentiles
     mean_load_ratio: float
@@ -2526,66 +2634,87 @@ class Fuse(Struct, kw_only=True, tag_field="kind", tag="fuse"):
     """A fuse; replacing it is the reset."""
 
     rating: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Rated current."
     ambient: str | UnsetType = UNSET
-    "Temperature with its unit (degC, degF): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Temperature of the air around."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     standard: FuseStandard | UnsetType = UNSET
+    "Standard whose curve the device keeps."
 
 
 class KitDocument(Struct, kw_only=True):
     """The tools, cords and adapters that a crew takes."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     tools: list[KitItem] | UnsetType = UNSET
+    "Tools of the kit, by catalogue entry and number."
     cords: list[KitItem] | UnsetType = UNSET
+    "Cords of the kit, by catalogue entry and number."
     adapters: list[KitAdapter] | UnsetType = UNSET
+    "Adapters that the crew takes along; they are counted, never advised."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class KitRevision(Answer, kw_only=True):
     """One revision of a kit."""
 
     entry: str
+    "Key of the catalogue entry."
     revision: int
+    "Revision of the entry, from 1."
     status: EntryStatus
+    "Where it stands."
     why: str
+    "The reason, in words."
     entered_by: str
+    "Who wrote the revision."
     entered_at: str
     "Time in UTC, RFC 3339."
     sha256: str
     "SHA-256 in hexadecimal."
     withdrawals: list[WithdrawalNote] = []
+    "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: KitDocument
+    "Name of the document, as its publisher writes it."
 
 
 class LoadClassList(Answer, kw_only=True):
-    """All load classes, by name. Source: common practice, no source."""
+    """All load classes, by name."""
 
     items: list[LoadClassRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class MatrixDay(Struct, kw_only=True):
-    """The day that the energy must last for, as an energy budget takes it. Given, each cell has a budget too."""
+    """The day that the energy must last for, as an energy budget takes it."""
 
     shift: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the work goes on."
     pattern: Pattern | UnsetType = UNSET
     "What the crew does all day."
     duties: list[ToolDuty] | UnsetType = UNSET
+    "How much of the time each tool runs."
     work: list[WorkAmount] | UnsetType = UNSET
+    "Kinds of work of the day, counted in units."
     stops: list[DayStop] | UnsetType = UNSET
+    "Places of work of the day, in their order."
     way_home: WayHome | UnsetType = UNSET
+    "The last drive of the day, and what must be left after it."
     electricity_price: str | UnsetType = UNSET
-    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    "Price of electric energy."
     fuel_price: str | UnsetType = UNSET
-    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    "Price of fuel."
     carbon: str | UnsetType = UNSET
-    "CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`."
+    "Carbon dioxide that the energy used stands for."
     seed: int | UnsetType = UNSET
+    "Seed of the random draws; the same seed gives the same answer."
     draws: int | UnsetType = UNSET
+    "How many random draws the percentiles rest on."
 
 
 class MatrixEnd(Struct, kw_only=True, tag_field="kind", tag="end"):
@@ -2599,27 +2728,35 @@ class MatrixEnd(Struct, kw_only=True, tag_field="kind", tag="end"):
 
 
 class MatrixJob(Struct, kw_only=True):
-    """What is to be done: which cases run, how many work, where. `kits` and `sources` name those that are asked about,
-    all where left out. `distance` is the way from the source to the work along which a cord would lie."""
+    """What is to be done: which cases run, how many work, where."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the job."
     kits: list[str] | UnsetType = UNSET
+    "Ids of the kits that are asked about."
     sources: list[str] | UnsetType = UNSET
+    "Ids of the sources that are asked about."
     cases: list[Case] | UnsetType = UNSET
+    "Which tools run together."
     people: int | UnsetType = UNSET
+    "How many people work; it bounds how many hand tools run at once."
     distance: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the way from the source to the work along which a cord would lie."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     day: MatrixDay | UnsetType = UNSET
+    "The day that the energy must last for."
 
 
 class MemberPage(Answer, kw_only=True):
     """Members of a release in its order; go on with `next_after`, which the last page lacks."""
 
     items: list[MemberRow]
+    "The rows of the list, in the order that its heading names."
     next_after: int | UnsetType = UNSET
+    "Send it as `after` to get the next page."
 
 
 class NewCord(Struct, kw_only=True):
@@ -2628,12 +2765,13 @@ class NewCord(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: CordDocument
+    "Name of the document, as its publisher writes it."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
 
 
 class NewCordRevision(Struct, kw_only=True):
@@ -2642,10 +2780,11 @@ class NewCordRevision(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: CordDocument
+    "Name of the document, as its publisher writes it."
 
 
 class NewKit(Struct, kw_only=True):
@@ -2654,12 +2793,13 @@ class NewKit(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: KitDocument
+    "Name of the document, as its publisher writes it."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
 
 
 class NewKitRevision(Struct, kw_only=True):
@@ -2668,10 +2808,11 @@ class NewKitRevision(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: KitDocument
+    "Name of the document, as its publisher writes it."
 
 
 class NewRelease(Struct, kw_only=True):
@@ -2680,8 +2821,9 @@ class NewRelease(Struct, kw_only=True):
     note: str
     "What this release is for."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     members: list[ReleaseMember] | UnsetType = UNSET
+    "The revisions that the release is made of."
 
 
 OvercurrentDevice: TypeAlias = Breaker | SupplementaryProtector | Fuse | ElectronicLimit
@@ -2691,6 +2833,7 @@ class PlugList(Answer, kw_only=True):
     """All configurations, in the order of their tables."""
 
     items: list[PlugRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class Problem(Struct, kw_only=True):
@@ -2714,12 +2857,14 @@ class ProblemCodeList(Answer, kw_only=True):
     """All types of problem, by status and code."""
 
     items: list[ProblemCodeRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class ProblemTypeList(Answer, kw_only=True):
     """All types of problem, sorted by status and code."""
 
     problem_types: list[ProblemTypePage]
+    "All types of problem, by status and code."
 
 
 class RankedCause(Struct, kw_only=True):
@@ -2742,46 +2887,65 @@ class Readiness(Answer, kw_only=True):
     """The process can answer calculations."""
 
     checks: list[ReadinessCheck]
+    "The things that readiness depends on, each with its state."
     status: str = "ready"
+    "Always `ready`; what is not ready is answered with 503 and its reasons."
 
 
 class RevisionPage(Answer, kw_only=True):
     """Revisions of an entry, newest first; go on with `next_before`, which the last page lacks."""
 
     items: list[RevisionRow]
+    "The rows of the list, in the order that its heading names."
     next_before: int | UnsetType = UNSET
+    "Send it as `before` to get the next page."
 
 
 class RuleLayer(Answer, kw_only=True):
     """A layer of rules with its clauses."""
 
     layer: RuleLayerRow
+    "The layer of rules."
     clauses: list[ClauseRow]
+    "What the layer asks, rule by rule."
 
 
 class RuleLayerList(Answer, kw_only=True):
     """All layers of rules, and the questions that their clauses answer."""
 
     items: list[RuleLayerRow]
+    "The rows of the list, in the order that its heading names."
     rules: list[RuleRow]
+    "The questions that the clauses of all layers answer."
 
 
 class SafetyListAnswer(Answer, kw_only=True):
-    """Dangers first. `answer_digest` is SHA-256 over lines, errors and basis: it proves which list was given."""
+    """Dangers first."""
 
     lines: list[SafetyListLine]
+    "What to look at, dangers first."
     counts: list[SafetyCount]
+    "How many lines there are of each code."
     sources: int
+    "How many sources were looked at."
     kits: int
+    "How many kits were looked at."
     not_looked_at: list[SafetyListError] = []
+    "Sources and kits that could not be looked at, each with its faults."
     basis: list[Basis] = []
+    "Clauses, tables and practices that the list leans on, each told once."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
     answer_digest: str
+    "Proves which list was given: over lines, errors and basis, `sha256:` and 64 hexadecimal digits."
 
 
 class SingleChange(Struct, kw_only=True):
@@ -2803,7 +2967,6 @@ class SourceComparisonHead(Struct, kw_only=True, tag_field="kind", tag="head"):
     engine_version: str
     catalogue_release: int | UnsetType = UNSET
     withdrawals_as_of: str | UnsetType = UNSET
-    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
 
 
@@ -2811,7 +2974,9 @@ class StandardTable(Answer, kw_only=True):
     """A table of a standard, as far as it is used here."""
 
     citation: CitationRow
+    "The document, edition and place that it is copied from."
     rows: list[TableRow]
+    "The rows of the table that are used here."
 
 
 Start: TypeAlias = (
@@ -2868,140 +3033,185 @@ class Stop(Struct, kw_only=True):
     switched_on: str | UnsetType = UNSET
     "The tool that was just switched on."
     after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long it had run when it stopped."
     extent: Extent | UnsetType = UNSET
     "What went off."
     returned: Returned | UnsetType = UNSET
     "How power came back."
     charge: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "How full the battery was."
     readings: list[StopReading] | UnsetType = UNSET
+    "What meters showed before it stopped."
 
 
 class StopDiagnosisAnswer(Answer, kw_only=True):
-    """Causes, most likely first. `verdict` is the load check of what ran; `findings` are catalogue documents that all
-    of this rests on although they were withdrawn."""
+    """Causes, most likely first."""
 
     before_anything: str
+    "What must be done before anybody looks for the cause: the safe first step, in words."
     findings: list[Finding] = []
+    "Catalogue documents that this rests on although they were withdrawn."
     causes: list[RankedCause] = []
+    "Causes that fit what was seen, most likely first."
     verdict: Verdicts
+    "Verdicts of the load check of what ran."
     used_entries: list[UsedEntry] = []
+    "Catalogue documents that the answer used, with their revisions."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 class SupplyOption(Struct, kw_only=True):
     """One way to feed the tool, as its plate says; a dual-voltage tool has two."""
 
     id: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the supply option within the tool."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Supply that the plate names."
     phases: Phases | UnsetType = UNSET
+    "How many line phases the option needs."
     plug: str | UnsetType = UNSET
-    "Plug or receptacle configuration by its designation in NEMA WD 6, IEC 60309, CEE 7 or BS 1363; GET /v1/reference/plugs lists them."
+    "Configuration of the plug."
     current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current of the plate, in the load state that the plate is of."
     power: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power of the plate, taken from the outlet."
     apparent_power: str | UnsetType = UNSET
-    "Apparent power with its unit (VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Apparent power of the plate, in the load state that the plate is of."
     effective_current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Effective supply current of a welder's plate (I1eff, IEC 60974-1): its heating over its duty cycle."
     output: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current of the weld at the plate's rating, by which other settings scale."
     load_states: list[LoadState] | UnsetType = UNSET
+    "Running conditions with what the tool draws in each."
     start: Start | UnsetType = UNSET
+    "What happens when it is switched on at this supply, where that differs from the tool's own start."
     restart: Start | UnsetType = UNSET
+    "The start under load after a trip, where it is harder than the usual one."
 
 
 class ToolInUse(Struct, kw_only=True):
     """A tool of this request: inline, or an entry of the catalogue with corrections beside it."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     load_class: LoadClass | UnsetType = UNSET
     "Kind of load; decides what is assumed where the plate is silent."
     shaft_power: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power at the shaft, as motors are rated; the outlet gives more."
     supply_options: list[SupplyOption] | UnsetType = UNSET
+    "The ways in which the tool can be fed, as its plate says."
     load_states: list[LoadState] | UnsetType = UNSET
+    "Running conditions with what the tool draws in each."
     start: Start | UnsetType = UNSET
+    "What happens when it is switched on."
     restart: Start | UnsetType = UNSET
+    "The start under load after a trip, where it is harder than the usual one."
     switch: Switch | UnsetType = UNSET
+    "How the tool is switched; decides whether it runs again when power returns."
     control: Control | UnsetType = UNSET
+    "What switches the tool on and off by itself: pressure, a float, a thermostat, another tool."
     restart_protection: bool | UnsetType = UNSET
+    "Whether the tool stays off when power comes back until it is switched on again."
     operated: Operated | UnsetType = UNSET
+    "Whether a hand holds it, somebody stands by, or it runs by itself."
     lowest_voltage: str | UnsetType = UNSET
-    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Voltage below which the tool drops out or is harmed."
     sensitivity: Sensitivity | UnsetType = UNSET
+    "How much the tool minds a dip of the voltage."
     leakage: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current that leaks to earth in normal use."
     insulation: Insulation | UnsetType = UNSET
+    "Protection class of the tool (IEC 61140): with a protective earth, double insulated, or safe low voltage."
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the tool; connections, cases, findings and pointers name it."
     entry: str | UnsetType = UNSET
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the tool's profile in the catalogue; members beside it correct it."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
     must_return: bool | UnsetType = UNSET
+    "Whether work or goods suffer unless the tool comes back by itself, as with a pump or a freezer."
     follows: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the tool that switches this one on and off with itself, as a saw does its vacuum."
     on: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Mean time that the tool is on at a time."
     off: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Mean time that the tool is off between two uses."
 
 
 class ToolProfile(Struct, kw_only=True):
     """A stored tool profile."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     load_class: LoadClass | UnsetType = UNSET
     "Kind of load; decides what is assumed where the plate is silent."
     shaft_power: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Power at the shaft, as motors are rated; the outlet gives more."
     supply_options: list[SupplyOption] | UnsetType = UNSET
+    "The ways in which the tool can be fed, as its plate says."
     load_states: list[LoadState] | UnsetType = UNSET
+    "Running conditions with what the tool draws in each."
     start: Start | UnsetType = UNSET
+    "What happens when it is switched on."
     restart: Start | UnsetType = UNSET
+    "The start under load after a trip, where it is harder than the usual one."
     switch: Switch | UnsetType = UNSET
+    "How the tool is switched; decides whether it runs again when power returns."
     control: Control | UnsetType = UNSET
+    "What switches the tool on and off by itself: pressure, a float, a thermostat, another tool."
     restart_protection: bool | UnsetType = UNSET
+    "Whether the tool stays off when power comes back until it is switched on again."
     operated: Operated | UnsetType = UNSET
+    "Whether a hand holds it, somebody stands by, or it runs by itself."
     lowest_voltage: str | UnsetType = UNSET
-    "Voltage with its unit (V): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Voltage below which the tool drops out or is harmed."
     sensitivity: Sensitivity | UnsetType = UNSET
+    "How much the tool minds a dip of the voltage."
     leakage: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Current that leaks to earth in normal use."
     insulation: Insulation | UnsetType = UNSET
+    "Protection class of the tool (IEC 61140): with a protective earth, double insulated, or safe low voltage."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class ToolProfileRevision(Answer, kw_only=True):
     """One revision of a tool profile."""
 
     entry: str
+    "Key of the catalogue entry."
     revision: int
+    "Revision of the entry, from 1."
     status: EntryStatus
+    "Where it stands."
     why: str
+    "The reason, in words."
     entered_by: str
+    "Who wrote the revision."
     entered_at: str
     "Time in UTC, RFC 3339."
     sha256: str
     "SHA-256 in hexadecimal."
     withdrawals: list[WithdrawalNote] = []
+    "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: ToolProfile
+    "Name of the document, as its publisher writes it."
 
 
 class ToolResult(Struct, kw_only=True):
+    """What one tool of the case gets, draws and does."""
+
     tool: str
     load_state: LoadStateName
     verdict: Verdict
@@ -3042,20 +3252,27 @@ class VerdictChangesAnswer(Answer, kw_only=True):
     """The rows whose verdict changed, what got worse first; and how many did not."""
 
     changes: list[VerdictChange]
+    "The rows whose verdict is another, what got worse first."
     unchanged: int
+    "How many rows have the same verdict in both releases."
     rows_in_all: int
+    "How many rows there are in all: jobs by kits by sources."
     from_release: int
+    "Number of the older release."
     to_release: int
+    "Number of the newer release."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 class WordListRow(Struct, kw_only=True):
     """The words that one member of an answer may have."""
 
     name: str
-    "Stable key or code."
     words: list[WordRow]
 
 
@@ -3063,6 +3280,7 @@ class WordLists(Answer, kw_only=True):
     """All lists of words, by name."""
 
     items: list[WordListRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class AfterTrip(Struct, kw_only=True):
@@ -3074,16 +3292,11 @@ class AfterTrip(Struct, kw_only=True):
 
     opens: str
     opener: str
-    "A word of /v1/reference/words, `after_trip_...`."
     occasion: str
-    "A word of /v1/reference/words, `after_trip_...`."
     place: str
-    "A word of /v1/reference/words, `after_trip_...`."
     reset: TripReset
     restart: str
-    "A word of /v1/reference/words, `after_trip_...`."
     ending: str
-    "A word of /v1/reference/words, `after_trip_...`."
     tool: str | UnsetType = UNSET
     earliest_s: float | UnsetType = UNSET
     latest_assumed_s: float | UnsetType = UNSET
@@ -3122,28 +3335,38 @@ class Circuit(Struct, kw_only=True):
     """Conductors behind one overcurrent device, on named legs."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the circuit within its source."
     legs: list[LegName] | UnsetType = UNSET
+    "Line conductors of the circuit: one, two or three."
     resistance: str | UnsetType = UNSET
-    "Resistance with its unit (ohm, mohm): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the circuit's wiring to its outlets, there and back."
     device: OvercurrentDevice | UnsetType = UNSET
+    "The overcurrent device of the circuit, by its kind."
 
 
 class ComparedJob(Struct, kw_only=True):
     """A job with the use that its cases see: given, each row tells the hours a month that would fail."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the job."
     kits: list[str] | UnsetType = UNSET
+    "Ids of the kits that are asked about."
     sources: list[str] | UnsetType = UNSET
+    "Ids of the sources that are asked about."
     cases: list[Case] | UnsetType = UNSET
+    "Which tools run together."
     people: int | UnsetType = UNSET
+    "How many people work; it bounds how many hand tools run at once."
     distance: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the way from the source to the work along which a cord would lie."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     day: MatrixDay | UnsetType = UNSET
+    "The day that the energy must last for."
     usage: list[CaseUse] | UnsetType = UNSET
+    "How long each case runs in a month."
 
 
 class CordRow(Struct, kw_only=True):
@@ -3172,35 +3395,49 @@ class CordRow(Struct, kw_only=True):
 
 
 class CordSizingAnswer(Answer, kw_only=True):
-    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate.
-
-    Among `lines` is the start of the tool plugged straight into the receptacle: what no cord mends. `question` is the
-    assumption whose answer settles the verdict, `hangs_on` those that settle it only together."""
+    """The verdict is that of the run asked about, else of the first choice; `lines` hold for every candidate."""
 
     verdict: Verdicts
+    "Worst verdict: pass, marginal, unknown (one question decides) or fail."
     question: str | UnsetType = UNSET
+    "The one thing to find out first, because it decides the verdict."
     hangs_on: list[str] = []
+    "Ids of several assumptions that decide only together; empty where one decides or none."
     choices: list[Choice] = []
+    "Candidates worth naming, with the reason for each."
     findings: list[Finding] = []
+    "Everything that the user must know, worst first."
     assumptions: list[Assumption] = []
+    "Defaults that the answer leans on, those that could change the verdict first."
     lines: list[RuleLine] = []
+    "Rules that hold for every candidate."
     rows: list[CordRow] = []
+    "All candidates, best first, with every rule as a line."
     runs_left_out: int = 0
+    "How many runs of the cords at hand were not tried, because there are too many."
     not_assessed: list[str] = []
+    "What is not looked at; it keeps the verdict from being better than `unknown`."
     basis: list[Basis] = []
+    "Clauses, tables and practices that the answer leans on, each told once."
     used_entries: list[UsedEntry] = []
+    "Catalogue documents that the answer used, with their revisions."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 class DimensionList(Answer, kw_only=True):
     """All kinds of figures, by name."""
 
     items: list[DimensionRow]
+    "The rows of the list, in the order that its heading names."
 
 
 class EnergyBatchRow(Struct, kw_only=True, tag_field="kind", tag="row"):
@@ -3226,7 +3463,6 @@ class EnergyBatchRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     carbon_kg: Percentiles | UnsetType = UNSET
     catalogue_release: int | UnsetType = UNSET
     withdrawals_as_of: str | UnsetType = UNSET
-    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str | UnsetType = UNSET
 
 
@@ -3234,96 +3470,143 @@ class EnergyBudgetAnswer(Answer, kw_only=True):
     """Most important first: verdict, words, findings, assumptions, figures."""
 
     verdict: Verdicts
+    "The verdicts, and the worst of them."
     question: str | UnsetType = UNSET
+    "Id of the assumption to settle first, because it decides the verdict."
     crew_card: list[CrewLine] = []
+    "Lines to tell the crew, most important first: what to do and what not."
     findings: list[EnergyFinding] = []
+    "Everything that the user must know, worst first."
     assumptions: list[EnergyAssumption] = []
+    "Defaults that the answer leans on, those that could change the verdict first."
     cheapest_change: BreakEven | UnsetType = UNSET
+    "The single change that costs least and makes it better."
     changes: list[BreakEven] = []
+    "Changes that would help, the cheapest first."
     left: EnergyLeft | UnsetType = UNSET
+    "Energy that is left, over the day and above the reserve."
     time_left_s: Percentiles | UnsetType = UNSET
+    "How long the energy lasts from the start of the day."
     reserve: EnergyReserve | UnsetType = UNSET
+    "What must be left in the store, and on how many days it is reached."
     work_done: list[WorkDone] = []
+    "How much of each counted work is done."
     stops: list[StopResult] = []
+    "What is left on leaving each stop."
     curve: list[EnergyCurvePoint] = []
+    "What is left in the store over the day."
     uses: list[EnergyUse] = []
+    "What eats how much energy, most first."
     duties: list[DutyResult] = []
+    "How much of the time each tool runs."
     used_j: Percentiles
+    "Energy that the day takes from the store."
     done_ratio: Percentiles
     "What the loads are fed before the reserve is reached, over what they ask for."
     fuel: FuelResult | UnsetType = UNSET
+    "What the engine burns."
     cost: CostResult | UnsetType = UNSET
+    "What the energy of the day costs."
     carbon_kg: Percentiles | UnsetType = UNSET
+    "Carbon dioxide of the day in kilograms, by the factor that was given."
     posteriors: list[WorkPosterior] = []
+    "What observations made of the energy of each work; empty where nothing was observed."
     not_assessed: list[str] = []
     "What this answer does not look at; not in its verdict."
     method: BudgetMethod
+    "How the percentiles were found."
     basis: list[Basis] = []
+    "Clauses, tables and practices that the answer leans on, each told once."
     used_entries: list[UsedEntry] = []
+    "Catalogue documents that the answer used, with their revisions."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 class EngineGenerator(Struct, kw_only=True, tag_field="kind", tag="engine_generator"):
     """An engine set; its technology decides what a start does to the voltage."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     technology: Technology | UnsetType = UNSET
+    "How the set makes its voltage; decides what a start does to it."
     running: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives without end."
     starting: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives for the seconds of a start."
     transient_reactance: str | UnsetType = UNSET
-    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Transient reactance of the generator (x'd), in per unit of its rating."
     tank: str | UnsetType = UNSET
-    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Fuel that a full tank holds."
 
 
 class EngineGeneratorDocument(Struct, kw_only=True, tag_field="kind", tag="engine_generator"):
     """A stored engine generator."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     technology: Technology | UnsetType = UNSET
+    "How the set makes its voltage; decides what a start does to it."
     running: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives without end."
     starting: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives for the seconds of a start."
     transient_reactance: str | UnsetType = UNSET
-    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Transient reactance of the generator (x'd), in per unit of its rating."
     tank: str | UnsetType = UNSET
-    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Fuel that a full tank holds."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class KitValidationRow(Struct, kw_only=True, tag_field="kind", tag="row"):
@@ -3349,26 +3632,25 @@ class KitValidationRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     load_check: CellLoadCheck | UnsetType = UNSET
     energy_budget: CellEnergyBudget | UnsetType = UNSET
     load_check_request: Any | UnsetType = UNSET
-    "A LoadCheckRequest that can be posted alone."
     energy_budget_request: Any | UnsetType = UNSET
-    "An EnergyBudgetRequest that can be posted alone."
     errors: list[MatrixFault] = []
 
 
 class MatrixKit(Struct, kw_only=True):
-    """A kit by catalogue entry, inline, or both: a tool or cord with the id of one of the entry's corrects it.
-
-    `connections` are taken where they are given; else a plan of how to plug in is made for each source, and told."""
+    """A kit by catalogue entry, inline, or both: a tool or cord with the id of one of the entry's corrects it."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the kit; rows name it."
     entry: str | UnsetType = UNSET
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
     tools: list[ToolInUse] | UnsetType = UNSET
+    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
+    "The cords, each with what is known of it."
     connections: list[Connection] | UnsetType = UNSET
+    "What is plugged into what, from the tools to the outlets of the source."
 
 
 class NewToolProfile(Struct, kw_only=True):
@@ -3377,12 +3659,13 @@ class NewToolProfile(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: ToolProfile
+    "Name of the document, as its publisher writes it."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
 
 
 class NewToolProfileRevision(Struct, kw_only=True):
@@ -3391,56 +3674,77 @@ class NewToolProfileRevision(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: ToolProfile
+    "Name of the document, as its publisher writes it."
 
 
 class SiteSupply(Struct, kw_only=True, tag_field="kind", tag="site_supply"):
     """A temporary supply from the network."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     earthing: Earthing | UnsetType = UNSET
+    "System of earthing of the supply (IEC 60364-1)."
     fault_current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Prospective current of a dead short at the point of supply."
 
 
 class SiteSupplyDocument(Struct, kw_only=True, tag_field="kind", tag="site_supply"):
     """A stored site supply."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     earthing: Earthing | UnsetType = UNSET
+    "System of earthing of the supply (IEC 60364-1)."
     fault_current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Prospective current of a dead short at the point of supply."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
@@ -3461,7 +3765,6 @@ class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     pareto: bool | UnsetType = UNSET
     beaten_by: list[str] = []
     deciding: list[DecidingInput] = []
-    "On the first source: what puts another first if a weight is 20 % or a figure 10 % off; empty where nothing does."
     failing_case: str | UnsetType = UNSET
     fails_first: CellFinding | UnsetType = UNSET
     question: CellAsks | UnsetType = UNSET
@@ -3484,9 +3787,7 @@ class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     load_check: CellLoadCheck | UnsetType = UNSET
     energy_budget: CellEnergyBudget | UnsetType = UNSET
     load_check_request: Any | UnsetType = UNSET
-    "A LoadCheckRequest that can be posted alone."
     energy_budget_request: Any | UnsetType = UNSET
-    "An EnergyBudgetRequest that can be posted alone."
     errors: list[MatrixFault] = []
 
 
@@ -3494,196 +3795,255 @@ class SourceCorrections(Struct, kw_only=True):
     """Members of any kind of source that correct a document, one by one; lists go by `id`."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str | UnsetType = UNSET
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
+    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
-    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the vehicle uses for a distance on the road."
     technology: Technology | UnsetType = UNSET
+    "How the set makes its voltage; decides what a start does to it."
     running: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives without end."
     starting: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives for the seconds of a start."
     transient_reactance: str | UnsetType = UNSET
-    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Transient reactance of the generator (x'd), in per unit of its rating."
     tank: str | UnsetType = UNSET
-    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Fuel that a full tank holds."
     earthing: Earthing | UnsetType = UNSET
+    "System of earthing of the supply (IEC 60364-1)."
     fault_current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Prospective current of a dead short at the point of supply."
 
 
 class SourceUnit(Struct, kw_only=True):
-    """One vehicle, generator, station or supply of the fleet; its key is its fleet id.
-
-    `entry` (with `revision`, else the release decides) is the kind of source that it is; `corrections` say where this
-    one differs, as on a plate of its own or after a repair."""
+    """One vehicle, generator, station or supply of the fleet; its key is its fleet id."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the kind of source that the unit is of."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the kind."
     corrections: SourceCorrections | UnsetType = UNSET
+    "Where this unit differs from its kind, as by a plate of its own or after a repair."
     observations: list[Observation] | UnsetType = UNSET
+    "What was seen of it."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class SourceUnitRevision(Answer, kw_only=True):
     """One revision of a source unit."""
 
     entry: str
+    "Key of the catalogue entry."
     revision: int
+    "Revision of the entry, from 1."
     status: EntryStatus
+    "Where it stands."
     why: str
+    "The reason, in words."
     entered_by: str
+    "Who wrote the revision."
     entered_at: str
     "Time in UTC, RFC 3339."
     sha256: str
     "SHA-256 in hexadecimal."
     withdrawals: list[WithdrawalNote] = []
+    "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: SourceUnit
+    "Name of the document, as its publisher writes it."
 
 
 class Vehicle(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
     """Outlets of an electric or hybrid work vehicle, fed by its inverter."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
+    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
-    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the vehicle uses for a distance on the road."
 
 
 class VehicleDocument(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
     """A stored vehicle."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
+    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
-    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the vehicle uses for a distance on the road."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class BatteryStation(Struct, kw_only=True, tag_field="kind", tag="battery_station"):
     """A portable battery with an inverter."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
+    "Whether the source wakes by itself when a load is switched on."
 
 
 class BatteryStationDocument(Struct, kw_only=True, tag_field="kind", tag="battery_station"):
     """A stored battery station."""
 
     name: str
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
+    "Whether the source wakes by itself when a load is switched on."
     origin: Origin
+    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
+    "Where single figures come from, where that is not the document's own origin."
 
 
 class CaseResult(Struct, kw_only=True):
@@ -3701,52 +4061,60 @@ class CaseResult(Struct, kw_only=True):
 
 
 class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
-    """A source of the catalogue, by its kind (`entry`), its fleet id (`unit`) or both; one of them is needed.
-
-    A unit brings the kind that it is of, and its own corrections of it. What stands beside corrects both for this
-    request."""
+    """A source of the catalogue, by its kind (`entry`), its fleet id (`unit`) or both; one of them is needed."""
 
     name: str | UnsetType = UNSET
-    "Plain text in one line."
+    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
+    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
+    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
+    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
+    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
+    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
+    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
+    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Source resistance with its unit (ohm, mohm, pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
+    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str | UnsetType = UNSET
-    "Supply system by its nominal voltage: one leg (`120 V`), two legs (`120/240 V`), three legs (`208Y/120 V`, `230/400 V`), reduced low voltage with earthed centre (`55-0-55 V`), or direct current (`48 V DC`)."
+    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Power with its unit (W, kW, hp, metric_hp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
+    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
-    "Energy per distance with its unit (Wh/km, Wh/mi, kWh/100km, kWh/100mi): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that the vehicle uses for a distance on the road."
     technology: Technology | UnsetType = UNSET
+    "How the set makes its voltage; decides what a start does to it."
     running: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives without end."
     starting: str | UnsetType = UNSET
-    "Capacity with its unit (A, W, kW, VA, kVA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "What the set gives for the seconds of a start."
     transient_reactance: str | UnsetType = UNSET
-    "Per-unit value with its unit (pu): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Transient reactance of the generator (x'd), in per unit of its rating."
     tank: str | UnsetType = UNSET
-    "Volume with its unit (l, gal_us, gal_imp): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Fuel that a full tank holds."
     earthing: Earthing | UnsetType = UNSET
+    "System of earthing of the supply (IEC 60364-1)."
     fault_current: str | UnsetType = UNSET
-    "Current with its unit (A, mA): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Prospective current of a dead short at the point of supply."
     entry: str | UnsetType = UNSET
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the kind of source in the catalogue; members beside it correct it."
     revision: int | UnsetType = UNSET
-    "Revision of a catalogue entry, from 1."
+    "Revision of the entry, from 1."
     unit: str | UnsetType = UNSET
     "Fleet id: the key of a source unit of the catalogue, in small or capital letters."
 
@@ -3758,15 +4126,23 @@ class KitValidationAnswer(Answer, kw_only=True):
     """All rows at once, the same as those of the lines."""
 
     counts: VerdictCounts
+    "How many rows have which verdict, and how many none."
     rows: list[KitValidationRow]
+    "The rows, in their order."
     rows_in_all: int
+    "How many rows there are in all: jobs by kits by sources."
     computed: int
+    "How many cells were worked out; the others ask the same as one of these."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 KitValidationLine: TypeAlias = KitValidationHead | KitValidationRow | MatrixProgress | MatrixEnd
@@ -3776,29 +4152,51 @@ class LoadCheckAnswer(Answer, kw_only=True):
     """Most important first: verdict, what to tell the crew, findings, assumptions, figures."""
 
     verdict: Verdicts
+    "The verdicts, and the worst of them."
     question: str | UnsetType = UNSET
+    "Id of the assumption to settle first, because it decides the verdict."
     crew_card: list[CrewLine] = []
+    "Lines to tell the crew, most important first: what to do and what not."
     findings: list[Finding] = []
+    "Everything that the user must know, worst first."
     assumptions: list[Assumption] = []
+    "Defaults that the answer leans on, those that could change the verdict first."
     cases: list[CaseResult] = []
+    "What was worked out, case by case."
     spare: list[SpareLoad] | UnsetType = UNSET
+    "The load that may still be added, at each free receptacle."
     highest_welds: list[HighestWeld] | UnsetType = UNSET
+    "For each welder and case the highest setting that holds."
     largest_motors: list[LargestMotor] | UnsetType = UNSET
+    "Largest motor that still starts, for each free receptacle."
     longest_cords: list[LongestCord] | UnsetType = UNSET
+    "The longest each cord may be."
     faults: list[FaultFigure] | UnsetType = UNSET
+    "Figures of a dead short at the end of each cord."
     shift: ShiftUse | UnsetType = UNSET
+    "Overload and trips over a shift."
     largest_sets: list[LargestSet] | UnsetType = UNSET
+    "Sets of tools that run together and cannot be added to."
     start_orders: list[StartOrder] | UnsetType = UNSET
+    "The best order of starting for each case."
     trip_curves: list[TripCurve] | UnsetType = UNSET
+    "When the device of each circuit opens, from cold."
     not_assessed: list[str] = []
+    "What is not looked at; it keeps the verdict from being better than `unknown`."
     basis: list[Basis] = []
+    "Clauses, tables and practices that the answer leans on, each told once."
     used_entries: list[UsedEntry] = []
+    "Catalogue documents that the answer used, with their revisions."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 class NewSourceUnit(Struct, kw_only=True):
@@ -3807,12 +4205,13 @@ class NewSourceUnit(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: SourceUnit
+    "Name of the document, as its publisher writes it."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
 
 
 class NewSourceUnitRevision(Struct, kw_only=True):
@@ -3821,10 +4220,11 @@ class NewSourceUnitRevision(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: SourceUnit
+    "Name of the document, as its publisher writes it."
 
 
 PowerSourceDocument: TypeAlias = VehicleDocument | EngineGeneratorDocument | BatteryStationDocument | SiteSupplyDocument
@@ -3834,32 +4234,48 @@ class PowerSourceRevision(Answer, kw_only=True):
     """One revision of a power source."""
 
     entry: str
+    "Key of the catalogue entry."
     revision: int
+    "Revision of the entry, from 1."
     status: EntryStatus
+    "Where it stands."
     why: str
+    "The reason, in words."
     entered_by: str
+    "Who wrote the revision."
     entered_at: str
     "Time in UTC, RFC 3339."
     sha256: str
     "SHA-256 in hexadecimal."
     withdrawals: list[WithdrawalNote] = []
+    "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: PowerSourceDocument
+    "Name of the document, as its publisher writes it."
 
 
 class SourceComparisonAnswer(Answer, kw_only=True):
     """All rows at once, the same as those of the lines."""
 
     counts: VerdictCounts
+    "How many rows have which verdict, and how many none."
     rows: list[SourceComparisonRow]
+    "The rows, in their order."
     rows_in_all: int
+    "How many rows there are in all: jobs by kits by sources."
     computed: int
+    "How many cells were worked out; the others ask the same as one of these."
     weights: UsedWeights
+    "How much each criterion counts against the others."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 SourceComparisonLine: TypeAlias = SourceComparisonHead | SourceComparisonRow | MatrixProgress | MatrixEnd
@@ -3870,91 +4286,111 @@ class ComparedSource(Struct, kw_only=True):
     """A source with what only a comparison asks: its mass, its noise, and what having it costs a day."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id within its list."
     source: AnySource
+    "The power source."
     charge: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "How full the battery is at the start of the day."
     battery: BatteryConditions | UnsetType = UNSET
+    "State of the battery beside its charge."
     fuel: FuelConditions | UnsetType = UNSET
+    "The fuel that an engine has and burns."
     allowance: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that may be taken from the source in all, as where the rest must stay for the drive."
     mass: str | UnsetType = UNSET
-    "Mass with its unit (kg, lb): one value, `low..high` or `low..typical..high`."
+    "Mass of the source."
     noise: str | UnsetType = UNSET
-    "A-weighted sound pressure at a distance that is the same for all sources compared, in dB."
+    "Noise of the source, at a distance that is the same for all."
     hire: str | UnsetType = UNSET
-    "What having the source costs a day, without energy: `45 EUR/day`; currency by ISO 4217."
+    "What having the source costs a day, without energy."
 
 
 class CordSizingRequest(Struct, kw_only=True):
-    """A source, one tool, and what is known of the way between them.
-
-    `distance` alone asks which conductor to bring. `cords` beside it asks which of these to use. `run` names cords of
-    the list from the receptacle outward and asks whether they are good enough. Without a distance each size, or each
-    cord, tells how far it may go."""
+    """A source, one tool, and what is known of the way between them."""
 
     source: AnySource
+    "The power source, inline, from the catalogue, or a unit of the fleet."
     tool: ToolInUse
+    "The tool that is to be fed, inline or from the catalogue."
     distance: str | UnsetType = UNSET
-    "Length with its unit (m, cm, ft, in, yd): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of the way from the receptacle to the tool."
     receptacle: str | UnsetType = UNSET
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the receptacle to start from."
     cords: list[CordCandidate] | UnsetType = UNSET
+    "Cords at hand."
     run: list[str] | UnsetType = UNSET
+    "Ids of cords of the list, from the receptacle outward: the run that is asked about."
     sizes: list[str] | UnsetType = UNSET
+    "Conductor sizes to look at."
     new_cord: CordToBring | UnsetType = UNSET
+    "What is settled of the cord to be brought, beside its size and length."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
 
 
 class EnergyBudgetRequest(Struct, kw_only=True):
-    """A load check's request with the energy that there is, the day that it must last for, and the way home.
-
-    `shift` is the time at work, of a band the longest. `cases` and `connections` say nothing here, and may stand."""
+    """A load check's request with the energy that there is, the day that it must last for, and the way home."""
 
     source: AnySource
+    "The power source."
     tools: list[ToolInUse] | UnsetType = UNSET
+    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
+    "The cords, each with what is known of it."
     kit: KitInUse | UnsetType = UNSET
+    "Id of the kit."
     connections: list[Connection] | UnsetType = UNSET
+    "Connections of a load check; an energy budget does not look at them, and they may stand."
     people: int | UnsetType = UNSET
     "How many people work."
     cases: list[Case] | UnsetType = UNSET
+    "Cases of a load check; an energy budget does not look at them, and they may stand."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Time at work; of a band the longest counts."
     charge: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "How full the battery is at the start of the day."
     battery: BatteryConditions | UnsetType = UNSET
+    "State of the battery beside its charge."
     fuel: FuelConditions | UnsetType = UNSET
+    "The fuel that an engine has and burns."
     allowance: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that may be taken from the source in all."
     pattern: Pattern | UnsetType = UNSET
     "What the crew does all day."
     duties: list[ToolDuty] | UnsetType = UNSET
+    "How much of the time each tool runs."
     work: list[WorkAmount] | UnsetType = UNSET
+    "Kinds of work of the day, counted in units."
     stops: list[DayStop] | UnsetType = UNSET
+    "Places of work of the day, in their order."
     way_home: WayHome | UnsetType = UNSET
+    "The last drive of the day, and what must be left after it."
     solar: list[str] | UnsetType = UNSET
     "Mean power of each hour from the start of the day."
     observations: list[WorkObservation] | UnsetType = UNSET
+    "What work of before took, by which the usual figures are corrected."
     electricity_price: str | UnsetType = UNSET
-    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    "Price of electric energy."
     fuel_price: str | UnsetType = UNSET
-    "Money for an amount: `0.32 EUR/kWh`, `1.85 EUR/l`, `3.60 USD/gal_us`; currency by ISO 4217."
+    "Price of fuel."
     carbon: str | UnsetType = UNSET
-    "CO2 for an amount: `0.35 kg/kWh` or `2.35 kg/l`."
+    "Carbon dioxide that the energy used stands for."
     seed: int | UnsetType = UNSET
     "Seed of the draws; 1 where left out."
     draws: int | UnsetType = UNSET
@@ -3965,37 +4401,48 @@ class LoadCheckRequest(Struct, kw_only=True):
     """A source, what is plugged into what through which cords, how many people, and which cases run."""
 
     source: AnySource
+    "The power source, inline, from the catalogue, or a unit of the fleet."
     tools: list[ToolInUse] | UnsetType = UNSET
+    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
+    "The cords, each with what is known of it."
     kit: KitInUse | UnsetType = UNSET
+    "A kit of the catalogue; its tools and cords stand beside those of the request."
     connections: list[Connection] | UnsetType = UNSET
+    "What is plugged into what, from the tools to the outlets of the source."
     people: int | UnsetType = UNSET
     "How many people work."
     cases: list[Case] | UnsetType = UNSET
+    "Which tools run together."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Length of a shift, for `include` with `shift`; eight hours where left out."
 
 
 class MatrixSource(Struct, kw_only=True):
     """A source by inline document, catalogue entry or fleet unit, and what is in it this morning."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id within its list."
     source: AnySource
+    "The power source."
     charge: str | UnsetType = UNSET
-    "Share with its unit (%): one value, `low..high` or `low..typical..high`."
+    "How full the battery is at the start of the day."
     battery: BatteryConditions | UnsetType = UNSET
+    "State of the battery beside its charge."
     fuel: FuelConditions | UnsetType = UNSET
+    "The fuel that an engine has and burns."
     allowance: str | UnsetType = UNSET
-    "Energy with its unit (Wh, kWh, MJ): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "Energy that may be taken from the source in all, as where the rest must stay for the drive."
 
 
 class NewPowerSource(Struct, kw_only=True):
@@ -4004,12 +4451,13 @@ class NewPowerSource(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: PowerSourceDocument
+    "Name of the document, as its publisher writes it."
     entry: str
-    "Key of a catalogue entry: lower-case letters, digits, `-`, `.`."
+    "Key of the catalogue entry."
 
 
 class NewPowerSourceRevision(Struct, kw_only=True):
@@ -4018,37 +4466,49 @@ class NewPowerSourceRevision(Struct, kw_only=True):
     why: str
     "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it. May be left out where an access key is shown; the key is noted down in any case."
+    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: PowerSourceDocument
+    "Name of the document, as its publisher writes it."
 
 
 class OutletPlanRequest(Struct, kw_only=True):
     """A load check's request without connections: `cords` are the spare cords, `cases` the sets that must hold (else
-    all that the people can run). A plan is made of at most 40 tools, 20 receptacles and 40 cords."""
+    all that the people can run)."""
 
     source: AnySource
+    "The power source."
     tools: list[ToolInUse] | UnsetType = UNSET
+    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
+    "Spare cords that the plan may use."
     kit: KitInUse | UnsetType = UNSET
+    "Id of the kit."
     connections: list[Connection] | UnsetType = UNSET
+    "Connections that are settled already; a plan is made without any."
     people: int | UnsetType = UNSET
     "How many people work."
     cases: list[Case] | UnsetType = UNSET
+    "Sets of tools that must hold."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the work goes on."
     positions: list[WorkPosition] | UnsetType = UNSET
+    "Places where tools are used, and how far they are from the outlets."
     wishes: list[ToolWish] | UnsetType = UNSET
+    "What is settled of single tools before planning."
     groups: list[ToolGroup] | UnsetType = UNSET
+    "Tools that must be able to run together: all of a group are on, or none."
     plans: int | UnsetType = UNSET
     "How many plans are wanted; 3 where left out."
 
@@ -4071,86 +4531,110 @@ class SafetySource(Struct, kw_only=True):
     """A source by inline document, catalogue entry or fleet unit, and where it will run, if that is known."""
 
     id: str
-    "A name within its list: letters, digits, `-`, `_`, `.`."
+    "Id of the source; lines and errors name it."
     source: AnySource
+    "The power source."
     place: Place | UnsetType = UNSET
+    "What kind of place it runs in; decides what exhaust gas means."
 
 
 class SourceComparisonRequest(Struct, kw_only=True):
-    """Sources, kits and jobs. Each kit at each job is asked for on each source, and the sources are put in order."""
+    """Sources, kits and jobs."""
 
     sources: list[ComparedSource]
+    "The sources that are compared."
     kits: list[MatrixKit]
+    "The kits of tools and cords."
     jobs: list[ComparedJob] | UnsetType = UNSET
+    "What is to be done, each with its conditions."
     weights: ComparisonWeights | UnsetType = UNSET
+    "How much each criterion counts against the others."
     rows: RowRange | UnsetType = UNSET
+    "Which of the rows are wanted."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[SourceComparisonRequestInclude] | UnsetType = UNSET
-    "`requests`: each row holds the load check, and the energy budget, that can be posted alone. `changes`: each failing row holds the cheapest single change of that load check which helps; for up to 200 rows a call."
+    "`requests`: each row holds the load check, and the energy budget, that can be posted alone."
 
 
 class StopDiagnosisRequest(Struct, kw_only=True):
-    """A load check's request, and what was seen when it stopped. Its `cases` are not looked at."""
+    """A load check's request, and what was seen when it stopped."""
 
     source: AnySource
+    "The power source, inline, from the catalogue, or a unit of the fleet."
     tools: list[ToolInUse] | UnsetType = UNSET
+    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
+    "The cords, each with what is known of it."
     kit: KitInUse | UnsetType = UNSET
+    "A kit of the catalogue; its tools and cords stand beside those of the request."
     connections: list[Connection] | UnsetType = UNSET
+    "What is plugged into what, from the tools to the outlets of the source."
     people: int | UnsetType = UNSET
     "How many people work."
     cases: list[Case] | UnsetType = UNSET
+    "Cases of a load check; a diagnosis does not look at them, and they may stand."
     conditions: Conditions | UnsetType = UNSET
+    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
     "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
-    "Duration with its unit (s, ms, min, h): one value, `low..high`, `low..typical..high`, or `>=value` for a meter over its range."
+    "How long the work goes on."
     stopped: Stop
+    "What ran when power went, and what was seen then."
 
 
 class VerdictChangesRequest(Struct, kw_only=True):
     """Kits, sources and jobs as for a kit validation, and the two releases between which they are compared."""
 
     from_release: int
-    "Number of a catalogue release, from 1."
+    "Number of the older release."
     to_release: int
-    "Number of a catalogue release, from 1."
+    "Number of the newer release."
     sources: list[MatrixSource]
+    "The sources that are looked at."
     kits: list[MatrixKit]
+    "The kits of tools and cords."
     jobs: list[MatrixJob] | UnsetType = UNSET
+    "What is to be done, each with its conditions."
     rows: RowRange | UnsetType = UNSET
+    "Which of the rows are wanted."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
 
 
 class EnergyBudgetBatchRequest(Struct, kw_only=True):
     """One budget that is common to all, and how each scenario differs from it."""
 
     budget: EnergyBudgetRequest
+    "The energy budget that all scenarios have in common."
     scenarios: list[EnergyScenario]
+    "The scenarios, each with what it changes."
 
 
 class KitValidationRequest(Struct, kw_only=True):
-    """Kits, the sources in the yard, and the jobs. Each job is asked for each of its kits on each of its sources.
-
-    Without jobs: each tool alone, then all that one person can run. `rows` asks for some of the rows, by place."""
+    """Kits, the sources in the yard, and the jobs."""
 
     sources: list[MatrixSource]
+    "The sources in the yard."
     kits: list[MatrixKit]
+    "The kits of tools and cords."
     jobs: list[MatrixJob] | UnsetType = UNSET
+    "What is to be done, each with its conditions."
     rows: RowRange | UnsetType = UNSET
+    "Which of the rows are wanted."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[str] | UnsetType = UNSET
     "`requests`: each row holds the load check, and the energy budget, that can be posted alone."
 
@@ -4165,43 +4649,56 @@ class OutletPlan(Struct, kw_only=True):
     circuits: list[PlannedCircuit] = []
     cords_used: int
     joints: int
-    "Places where one cord is plugged into another."
     gap_ratio: float
     proven_optimal: bool
     load_check: PlanCheck
 
 
 class OutletPlanAnswer(Answer, kw_only=True):
-    """Plans, best first. `outcome` is all_on, some_stay_off or nothing_fits; `verdict` that of the first plan's load
-    check. `conflicts` and `leave_out` say why something stays off, `questions` what could change that."""
+    """Plans, best first."""
 
     outcome: str
+    "How far the plan goes: `all_on`, `some_stay_off` or `nothing_fits`."
     verdict: Verdicts | UnsetType = UNSET
+    "Verdicts of the first plan's load check."
     plans: list[OutletPlan] = []
+    "Plans of how to plug in, best first."
     leave_out: list[ToolLeftOff] = []
+    "What stays off in the first plan, most wanted first; empty where all is on."
     conflicts: list[PlanConflict] = []
+    "Sets of tools that cannot all be on at once, and why."
     questions: list[PlanQuestionOpen] = []
+    "What to find out first because it could let more be on."
     tried: list[TriedPlan] = []
+    "Plans that their own load check did not let stand."
     assumptions: list[Assumption] = []
+    "Defaults that the answer leans on, those that could change the verdict first."
     method: PlanMethod
+    "How the plans were found."
     used_entries: list[UsedEntry] = []
+    "Catalogue documents that the answer used, with their revisions."
     notice: str
+    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
+    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
     "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
+    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 class SafetyListRequest(Struct, kw_only=True):
-    """Sources and kits to look at, every kit on every source.
-
-    Left out: all source units of the catalogue release, its kinds of source where it has no units; and all its kits."""
+    """Sources and kits to look at, every kit on every source."""
 
     sources: list[SafetySource] | UnsetType = UNSET
+    "The sources to look at."
     kits: list[MatrixKit] | UnsetType = UNSET
+    "The kits to look at."
     code_basis: list[CodeBasis] | UnsetType = UNSET
+    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of a catalogue release, from 1."
+    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now. With `catalogue_release` it gives the same answer for ever."
+    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
