@@ -2,8 +2,8 @@
 
     python client/checks/typed.py [--mypy]
 
-Runs mypy and pyright, both strict, over the client and over each recipe; `--mypy` leaves out pyright, which needs Node
-and, when it runs for the first time, a network. Exits 1 where one of them has anything to say.
+Runs mypy and pyright, both strict, over the client and over each recipe; `--mypy` leaves out pyright. It comes as
+basedpyright, which brings its own Node and asks no network. Exits 1 where one of them has anything to say.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def main(arguments: list[str]) -> int:
             settings |= {"include": ["."], "extraPaths": [str(SOURCE)]}
             del settings["venvPath"], settings["venv"]
             (folder / "pyrightconfig.json").write_text(json.dumps(settings), "utf-8")
-            pyright = [sys.executable, "-m", "pyright", "--pythonpath", sys.executable, "--project"]
+            pyright = [sys.executable, "-m", "basedpyright", "--pythonpath", sys.executable, "--project"]
             runs += [[*pyright, str(CLIENT)], [*pyright, str(folder)]]
         return max(subprocess.run(run, env=environment, check=False, cwd=folder).returncode for run in runs)
 

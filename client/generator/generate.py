@@ -3,7 +3,9 @@
     python client/generator/generate.py           writes client/src/ampwright_client/_generated
     python client/generator/generate.py --check   changes nothing; exits 1 where the code is not what would be made
 
-The same contract gives the same bytes. Needs the lint extra of the service's project (model generator, ruff).
+A member that answers have only since the last released contract (openapi/released/) may be missing, so that the client
+of today reads a service of then. The same contracts give the same bytes. Needs the lint extra of the service's project
+(model generator, ruff).
 """
 
 from __future__ import annotations
@@ -48,7 +50,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--output", type=Path, default=OUTPUT, help="folder of the code")
     parser.add_argument("--check", action="store_true", help="compare only; 1 where something differs")
     given = parser.parse_args(arguments)
-    files = generated(given.contract.read_bytes())
+    files = generated(given.contract.read_bytes(), last_released(given.contract.parent / "released"))
     there = {path.name: path.read_text() for path in sorted(given.output.glob("*.py"))}
     stale = sorted(name for name in files.keys() | there.keys() if files.get(name) != there.get(name))
     if given.check:
@@ -65,9 +67,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return 0
 
 
-def generated(contract: bytes) -> dict[str, str]:
+def last_released(folder: Path) -> bytes | None:
+    """The contract that was released last; None before the first."""
+    files = sorted(folder.glob("*.json"), key=lambda file: tuple(int(part) for part in file.stem.split(".")))
+    return files[-1].read_bytes() if files else None
+
+
+def generated(contract: bytes, released: bytes | None = None) -> dict[str, str]:
     """Text of every file, by name. Raises ValueError where the contract holds what the generator does not know."""
-    prepared = prepare(json.loads(contract))
+    prepared = prepare(json.loads(contract), None if released is None else json.loads(released))
     digest = hashlib.sha256(contract).hexdigest()
     models = model_source(prepared)
     members = struct_members(models)

@@ -72,13 +72,17 @@ class Prepared:
     told: frozenset[str]
 
 
-def prepare(document: Schema) -> Prepared:
+def prepare(document: Schema, released: Schema | None = None) -> Prepared:
+    """released : the last released contract, so that answers of a service of that time can be read."""
     schemas: dict[str, Schema] = document["components"]["schemas"]
     strange = sorted(name for name in schemas if not name.isidentifier())
     if strange:
         raise ValueError(f"schemas whose names are none in Python, as where two have the same name: {strange}")
     answers = frozenset(_answer_names(document))
     listed = _named_words(document)
+    read = _reachable(answers, schemas)
+    if released is not None:
+        schemas = schemas | {name: _as_old(schemas[name], name, released) for name in sorted(read)}
     told = answers | _reachable(frozenset(_body_names(document)), schemas)
     return Prepared(
         document=document,
@@ -88,9 +92,17 @@ def prepare(document: Schema) -> Prepared:
         words={word_key(words): name for name, words in listed.items()},
         listed=listed,
         answers=answers - {"Problem"},
-        read=_reachable(answers, schemas),
+        read=read,
         told=told,
     )
+
+
+def _as_old(schema: Schema, name: str, released: Schema) -> Schema:
+    """The schema of an answer with only those members required that an older service gives for sure."""
+    old = released["components"]["schemas"].get(name)
+    if old is None or "required" not in schema:
+        return schema
+    return schema | {"required": [one for one in schema["required"] if one in old.get("required", ())]}
 
 
 def operations(document: Schema) -> Iterator[tuple[str, str, Schema]]:

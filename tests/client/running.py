@@ -33,24 +33,36 @@ def filled_catalogue(folder: Path) -> Iterator[Database]:
         database.close()
 
 
+def free_port() -> int:
+    with socket.create_server(("127.0.0.1", 0)) as reserved:
+        port: int = reserved.getsockname()[1]
+    return port
+
+
 @contextmanager
 def running_service(folder: Path) -> Iterator[str]:
     """The service on the catalogue in `folder`."""
+    port = free_port()
+    with started(folder, port):
+        yield f"http://127.0.0.1:{port}"
+
+
+@contextmanager
+def started(folder: Path, port: int, **settings: str) -> Iterator[subprocess.Popen[bytes]]:
+    """The process of a service that is ready, at a port; a process that was killed is left as it is."""
     database_url = f"sqlite:///{folder / 'catalogue.db'}"
-    with socket.create_server(("127.0.0.1", 0)) as reserved:
-        port = reserved.getsockname()[1]
     kept = {name: value for name, value in os.environ.items() if not name.startswith("AMPWRIGHT_")}
     log = folder / "log"
     with log.open("wb") as written:
         running = subprocess.Popen(
             [sys.executable, "-m", "ampwright.cli", "serve", "--port", str(port)],
-            env=kept | {"AMPWRIGHT_DATABASE_URL": database_url},
+            env=kept | {"AMPWRIGHT_DATABASE_URL": database_url} | settings,
             stdout=written,
             stderr=written,
         )
         try:
             _wait(f"http://127.0.0.1:{port}", running, log)
-            yield f"http://127.0.0.1:{port}"
+            yield running
         finally:
             running.send_signal(signal.SIGTERM)
             try:

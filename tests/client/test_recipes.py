@@ -52,7 +52,14 @@ def test_after_a_trip(service: str, monkeypatch: pytest.MonkeyPatch, capsys: pyt
     names = run("On site, after a trip", service, monkeypatch)
     before, after = ({finding.code for finding in names[name].findings} for name in ("before", "after"))
     assert "circuit_over_rating" in before - after
-    assert "? " in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert "? " in said
+    # 30 A by the plates on one 20 A device, which a hand closed again: no other cause explains as much.
+    causes = names["why"].causes
+    assert causes[0].cause == "circuit_overload"
+    assert said.startswith(names["why"].before_anything)
+    assert all(f"  look: {check}\n" in said for check in causes[0].safe_checks)
+    assert [one.likelihood_ratio for one in causes] == sorted((one.likelihood_ratio for one in causes), reverse=True)
 
 
 def test_fleet(service: str, raw: httpx2.Client, monkeypatch: pytest.MonkeyPatch) -> None:

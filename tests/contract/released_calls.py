@@ -27,7 +27,8 @@ def _kept(case: schemathesis.Case) -> None:
 def broken_promises(document: dict[str, Any], database_url: str, *, only: str = "", examples: int = 2) -> list[str]:
     """One line for each operation of the document whose promises are not kept.
 
-    only : an operation's id, all where left out; examples : generated cases an operation, beside those of the document.
+    only : an operation's id, all where left out; examples : generated cases an operation, beside those of the document;
+    0 sends only those of the document.
     """
     schema = schemathesis.openapi.from_dict(document, config=CONFIG)
     schema.app = create_app(Settings(database_url=database_url))
@@ -43,13 +44,13 @@ def broken_promises(document: dict[str, Any], database_url: str, *, only: str = 
                 config=HypothesisTestConfig(
                     project=schema.config,
                     # only what the older document allows: what it forbade may be allowed by now
-                    modes=[HypothesisTestMode.EXAMPLES, HypothesisTestMode.FUZZING],
+                    modes=[HypothesisTestMode.EXAMPLES, *([HypothesisTestMode.FUZZING] if examples else [])],
                     settings=settings(
-                        max_examples=examples,
+                        max_examples=max(examples, 1),
                         deadline=None,
                         derandomize=True,
                         database=None,
-                        phases=[Phase.explicit, Phase.generate],
+                        phases=[Phase.explicit, *([Phase.generate] if examples else [])],
                         suppress_health_check=list(HealthCheck),
                     ),
                 ),

@@ -154,23 +154,13 @@ class Rows(_Counted, Generic[R]):
         course.begin()
         while not course.ended:
             try:
-                with self._lines() as lines:
+                with _opened(self._client, course.rest(), self._options) as lines:
                     for line in lines:
                         row = course.take(line, lines.request_id)
                         if row is not None:
                             yield row
             except _PASSING as error:
                 time.sleep(course.wait_after(error))
-
-    def _lines(self) -> Lines[Any]:
-        rest = self._course.rest()
-        match rest:
-            case models.KitValidationRequest():
-                return self._client.validate_kits_lines(rest, options=self._options)
-            case models.SourceComparisonRequest():
-                return self._client.compare_sources_lines(rest, options=self._options)
-            case _:
-                return self._client.budget_energy_batch(rest, options=self._options)
 
 
 class AsyncRows(_Counted, Generic[R]):
@@ -187,7 +177,7 @@ class AsyncRows(_Counted, Generic[R]):
         course.begin()
         while not course.ended:
             try:
-                async with self._lines() as lines:
+                async with _opened(self._client, course.rest(), self._options) as lines:
                     async for line in lines:
                         row = course.take(line, lines.request_id)
                         if row is not None:
@@ -195,15 +185,20 @@ class AsyncRows(_Counted, Generic[R]):
             except _PASSING as error:
                 await asyncio.sleep(course.wait_after(error))
 
-    def _lines(self) -> AsyncLines[Any]:
-        rest = self._course.rest()
-        match rest:
-            case models.KitValidationRequest():
-                return self._client.validate_kits_lines(rest, options=self._options)
-            case models.SourceComparisonRequest():
-                return self._client.compare_sources_lines(rest, options=self._options)
-            case _:
-                return self._client.budget_energy_batch(rest, options=self._options)
+
+@overload
+def _opened(client: Client, rest: Request, options: CallOptions | None) -> Lines[Any]: ...
+@overload
+def _opened(client: AsyncClient, rest: Request, options: CallOptions | None) -> AsyncLines[Any]: ...
+def _opened(client: Client | AsyncClient, rest: Request, options: CallOptions | None) -> Lines[Any] | AsyncLines[Any]:
+    """The stream that gives the rows of a request; opening one is no call that is awaited, so both kinds are one."""
+    match rest:
+        case models.KitValidationRequest():
+            return client.validate_kits_lines(rest, options=options)
+        case models.SourceComparisonRequest():
+            return client.compare_sources_lines(rest, options=options)
+        case _:
+            return client.budget_energy_batch(rest, options=options)
 
 
 class _Course:
