@@ -27,7 +27,7 @@ DAY: dict[str, Any] = {
     "charge": "70 %",
     "battery": {
         "chemistry": "lead_acid", "health": "90 %", "age_years": 3.0, "cells": "5 degC", "stops_at": "12 %",
-        "efficiency": "91 %",
+        "efficiency": "91 %", "largest_discharge": "3 kW",
     },
     "fuel": {
         "kind": "diesel", "in_tank": "7 l", "run_times": [{"load": "50 %", "lasts": "8 h"}], "altitude": "800 m",

@@ -38,7 +38,10 @@ Amount = Annotated[float, Meta(ge=0.0, le=1e7, examples=[140])]
 
 
 class BatteryConditions(Request, frozen=True, kw_only=True):
-    """The state of a battery beside its charge. `cells` is the temperature inside; `stops_at` where outlets go off."""
+    """The state of a battery beside its charge. `cells` is the temperature inside; `stops_at` where outlets go off.
+
+    `largest_discharge` is what it gives at that temperature, before the inverter; without it, cold takes a wide part.
+    """
 
     chemistry: Literal["lithium", "lead_acid"] | UnsetType = UNSET
     health: ShareText | UnsetType = UNSET
@@ -46,6 +49,7 @@ class BatteryConditions(Request, frozen=True, kw_only=True):
     cells: TemperatureText | UnsetType = UNSET
     stops_at: ShareText | UnsetType = UNSET
     efficiency: ShareText | UnsetType = UNSET
+    largest_discharge: PowerText | UnsetType = UNSET
 
 
 class RunTime(Request, frozen=True, kw_only=True):

@@ -86,6 +86,7 @@ def _battery(battery: wire.BatteryConditions | UnsetType, reading: Reading) -> s
         cells_c=reading.band(battery.cells, TEMPERATURE, "/battery/cells", above_zero=False),
         stops_at_ratio=reading.band(battery.stops_at, SHARE, "/battery/stops_at", above_zero=False),
         efficiency_ratio=reading.band(battery.efficiency, SHARE, "/battery/efficiency"),
+        largest_discharge_w=reading.band(battery.largest_discharge, POWER, "/battery/largest_discharge"),
     )
 
 

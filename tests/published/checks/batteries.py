@@ -1,6 +1,6 @@
 """Published vehicle-charging, battery and inverter figures against our formulas and tables."""
 
-from ampwright.engine.standards import charging_signals, inverter_part_load
+from ampwright.engine.standards import battery_cold_power, charging_signals, inverter_part_load
 from ampwright.engine.standards.lead_acid_temperature import cell_size_factor
 from ampwright.engine.standards.loader import CitedValue, OutsideTable
 
@@ -20,6 +20,15 @@ def ieee_485(row):
     found = cell_size_factor((float(fahrenheit) - 32) / 1.8)
     row.is_served(round(found.value, 9))
     assert found.status == row.status
+
+
+def lead_acid_cold_power(row):
+    (fahrenheit,) = row.parts(r"power available of a starter battery at (-?\d+) F")
+    row.is_served(round(100 * battery_cold_power.lead_acid_power_ratio((float(fahrenheit) - 32) / 1.8).value, 9))
+
+
+def lithium_cold_resistance(row):
+    row.is_served(battery_cold_power.lithium_resistance_factor(row.item.rsplit(", ", 1)[1]).value)
 
 
 def level_1(row):

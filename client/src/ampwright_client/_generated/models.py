@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 9e1386afbc420a919469be6d84257824b4f5659858069be2b824d9db61182df5. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e3674603ad0143690651cacfd13f635780d73347dce1e7e09faa6942ae4f10d6. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -459,6 +459,8 @@ class BatteryConditions(Struct, kw_only=True):
     "Share of charge at which the outlets go off."
     efficiency: str | UnsetType = UNSET
     "Share of the battery's energy that reaches the outlets."
+    largest_discharge: str | UnsetType = UNSET
+    "Power that the battery gives at the temperature of its cells, before the inverter."
 
 
 class BudgetMethod(Struct, kw_only=True):

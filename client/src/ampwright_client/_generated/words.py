@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 9e1386afbc420a919469be6d84257824b4f5659858069be2b824d9db61182df5. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e3674603ad0143690651cacfd13f635780d73347dce1e7e09faa6942ae4f10d6. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias

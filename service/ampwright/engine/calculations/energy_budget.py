@@ -33,6 +33,7 @@ from ampwright.engine.calculations.energy_settle import settle_day
 from ampwright.engine.calculations.energy_source import derating, fuel_kind
 from ampwright.engine.calculations.energy_told import (
     JUDGED,
+    OVERLOADED,
     BasisList,
     assumptions,
     findings,
@@ -49,8 +50,6 @@ from ampwright.engine.standards.engine_fuel_line import HELD_AGAINST
 
 NOT_ASSESSED = ("running_together",)
 CONSERVED_TO = 1e-9
-OVERLOADED = ("source_overloaded", "engine_overloaded")
-"""Findings that a change may lift as well as those of the energy."""
 
 
 def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, str], ...] = ()) -> EnergyBudgetResult:

@@ -14,7 +14,7 @@ from ampwright.engine.calculations.energy_plan import Plan, evaluate
 from ampwright.engine.calculations.energy_settle import SettledDay
 from ampwright.engine.calculations.load_check_result import BreakEven, Change
 from ampwright.engine.calculations.wording import two_digits
-from ampwright.engine.physics.day_energy import CHARGE, IDLE, MARGIN, UNPOWERED
+from ampwright.engine.physics.day_energy import CHARGE, COLD, IDLE, LIMIT, MARGIN, UNPOWERED
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
@@ -39,6 +39,7 @@ def changes(site: Site, day: EnergyDay, settled: SettledDay, seed: int, draws: i
     """Changes that make the day pass, cheapest first; empty where none of them alone does."""
     ladders = [
         *_charge(day, settled),
+        *_warm(settled),
         *_asleep(site, settled),
         *_leave(settled),
         *_recharge(day, settled),
@@ -92,6 +93,14 @@ def _asleep(site: Site, settled: SettledDay) -> list[list[_Try]]:
             for ratio, said in off
         ]
     ]
+
+
+def _warm(settled: SettledDay) -> list[list[_Try]]:
+    """The battery kept warm: all of its energy, and the power of its outlets."""
+    if settled.cold_w is None or settled.warm_limit_w is None:
+        return []
+    plan = settled.plan.with_band(LIMIT, settled.warm_limit_w).with_band(COLD, Band.exactly(1.0))
+    return [[_Try(plan, "the battery kept warm, from the night before")]]
 
 
 def _needed(site: Site, settled: SettledDay) -> float:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from ampwright.engine.calculations.energy_findings import name_of
+from ampwright.engine.calculations.energy_finding import name_of
 from ampwright.engine.calculations.energy_plan import Outcome
 from ampwright.engine.calculations.energy_result import Use
 from ampwright.engine.calculations.energy_settle import SettledDay

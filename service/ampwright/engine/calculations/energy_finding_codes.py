@@ -74,6 +74,23 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "power_w",
         meaning="The mean load exceeds the rating, less what altitude and heat take.",
     ),
+    "battery_overloaded": capacity(
+        "{value} is asked of {subject} in the busiest part of the day; {value_text} may give no more than {limit}. "
+        "What is above is not done.",
+        "Park it warm before the day, run less at a time, or say what its manual gives for the cold as "
+        "`battery.largest_discharge`.",
+        "power_w",
+        "battery-explained_cold-resistance",
+        meaning="The mean load exceeds what the battery may give, cold or by its stated largest discharge.",
+    ),
+    "battery_stops_tool": capacity(
+        "{subject} takes {value}; {value_text} may give no more than {limit}, and then switch off.",
+        "Park the battery warm before the day, use a weaker tool, or say what the manual gives for the cold as "
+        "`battery.largest_discharge`.",
+        "power_w",
+        "battery-explained_cold-resistance",
+        meaning="One tool alone takes more than the battery may give, cold or by its stated largest discharge.",
+    ),
     "energy_source_may_sleep": caution(
         "{subject} may switch off below {limit}; the least that runs all the time draws {value}.",
         "Add a steady small load, or set it to stay awake. What hangs on it is lost until somebody wakes it.",

@@ -8,19 +8,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from ampwright.engine.calculations.energy_figures import Rows
+from ampwright.engine.calculations.energy_finding import Told, name_of
 from ampwright.engine.calculations.energy_judgement import rounded_j
 from ampwright.engine.calculations.energy_loads import compressor_running
 from ampwright.engine.calculations.energy_packs import packs_done
 from ampwright.engine.calculations.energy_plan import Outcome, quantile
+from ampwright.engine.calculations.energy_power_findings import asked_w, power_told, tools_told
 from ampwright.engine.calculations.energy_settle import SettledDay
 from ampwright.engine.calculations.energy_sleep import threshold_w
 from ampwright.engine.calculations.energy_source import rated_power_w
 from ampwright.engine.calculations.place_rules import exhaust_checks
 from ampwright.engine.calculations.wording import and_list
-from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LIMIT, LOAD, MARGIN, RESERVE_AT, UNPOWERED
+from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LOAD, MARGIN, RESERVE_AT
 from ampwright.engine.physics.pack_charging import LITHIUM_COLDEST_CHARGE_C
 from ampwright.engine.site.energy_day import EnergyDay, Work
 from ampwright.engine.site.ledger import Ledger
@@ -32,20 +33,6 @@ LOW_LOAD = 0.3  # of the rating; common practice, no source
 AWAKE_SHARE = 0.25  # of what is used; worth telling
 _UNWATCHED = ("float", "thermostat")
 _CYCLES = ("pressure", "float", "thermostat")
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """A finding before its words: `verdict` as it counts in its aspect."""
-
-    code: str
-    pointer: str
-    subject: str
-    verdict: str
-    value: float | None = None
-    limit: float | None = None
-    unit: str = ""
-    text: str = ""
 
 
 def judged_of(
@@ -60,8 +47,8 @@ def judged_of(
         *_packs(day, settled),
         *_air(day),
         *_rated(day, settled, draws),
-        *_tools(site, settled),
-        *_power(site, settled, rows, busiest_w),
+        *tools_told(site, settled),
+        *power_told(site, settled, rows, busiest_w),
         *_exhaust(site),
         *_sleep(site, settled),
         *_must_not_stop(site, settled, rows),
@@ -85,13 +72,6 @@ def findings_of(
             if not item.agrees
         ),
     ]
-
-
-def name_of(site: Site) -> str:
-    """What a sentence calls the source."""
-    return site.source.name or {
-        "vehicle": "the vehicle", "battery_station": "the battery", "engine_generator": "the generator",
-    }.get(site.source.kind, "the supply")  # fmt: skip
 
 
 def short_of(site: Site) -> str:
@@ -199,45 +179,6 @@ def _rated(day: EnergyDay, settled: SettledDay, draws: Callable[[], Outcome]) ->
                 Told("duty_cycle_exceeded", duty.pointer, duty.tool, verdict, round(high, 4), duty.rated_ratio, "%")
             )
     return found
-
-
-def asked_w(settled: SettledDay, outcome: Outcome) -> float:
-    """[W] the largest mean load of any part of the day, asked whether or not the source gives it, P90."""
-    plan = settled.plan
-    able = [j for j, load in enumerate(plan.loads) if load.able]
-    if not able or not any(item.is_work for item in plan.stretches):
-        return 0.0
-    power = outcome.value[:, [plan.loads[j].power for j in able]]
-    power = power * outcome.value[:, [plan.loads[j].time for j in able]]
-    return quantile((power @ plan.share[:, able].T).max(axis=1), 0.9)
-
-
-def _tools(site: Site, settled: SettledDay) -> list[Told]:
-    """Tools that the source cannot feed, or may not: what is not known of one leaves its work open."""
-    found = [
-        Told("tool_not_powered", tool.pointer, tool.id, "fail", text=settled.able.never[tool.id].replace("_", " "))
-        for tool in site.tools
-        if tool.id in settled.able.never
-    ]
-    found += [
-        Told("tool_may_not_run", tool.pointer, tool.id, "unknown", text=settled.able.perhaps[tool.id].replace("_", " "))
-        for tool in site.tools
-        if tool.id in settled.able.perhaps
-    ]
-    return found
-
-
-def _power(site: Site, settled: SettledDay, rows: Rows, busiest_w: float | None) -> list[Told]:
-    """More asked of the source at a time than it gives: in five draws of ten it fails, in one it is marginal."""
-    if rounded_j(float(rows.values[UNPOWERED, 2])) <= 0.0:
-        return []
-    verdict = "fail" if rounded_j(float(rows.values[UNPOWERED, 1])) > 0.0 else "marginal"
-    engine = site.source.kind == "engine_generator"
-    code = "engine_overloaded" if engine else "source_overloaded"
-    where = member(site.source.pointer, "running" if engine else "limits")
-    limit_w = round(settled.plan.figures[LIMIT].band.typical, 1)
-    asked = round(busiest_w, 1) if busiest_w is not None else None
-    return [Told(code, where, name_of(site), verdict, asked, limit_w, "W")]
 
 
 def _exhaust(site: Site) -> list[Told]:

@@ -53,8 +53,15 @@ class Loads:
     """Loads of a day: tools and work, each with its figures in the plan."""
 
     def __init__(
-        self, site: Site, day: EnergyDay, builder: PlanBuilder, ledger: Ledger, blocked: frozenset[str] = frozenset()
+        self,
+        site: Site,
+        day: EnergyDay,
+        builder: PlanBuilder,
+        ledger: Ledger,
+        blocked: frozenset[str] = frozenset(),
+        most_w: float = math.inf,
     ) -> None:
+        """blocked : tools that the source cannot run; most_w : [W] above which it can run none."""
         self.site, self.day, self.builder, self.ledger = site, day, builder, ledger
         self.blocked = blocked  # tools that this source cannot run: asked for, never fed, not done
         self.classes: dict[str, LoadClass] = {}
@@ -67,6 +74,8 @@ class Loads:
         self.one = builder.add("one", Band.exactly(1.0))
         for tool in site.tools:
             self._settle(tool)
+        self.too_strong = tuple(tool.id for tool in site.tools if self.power_w[tool.id].typical > most_w)
+        self.blocked |= frozenset(self.too_strong)
         self.tool_of: dict[str, str | None] = {work.id: self._tool_of(work) for work in day.work}
         busy = {tool for tool in self.tool_of.values() if tool is not None}
         self.busy = busy

@@ -12,10 +12,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ampwright.engine.calculations.energy_calibration import Posterior, calibrated
+from ampwright.engine.calculations.energy_cold_power import cold_limit_w, with_cold
 from ampwright.engine.calculations.energy_loads import Loads
 from ampwright.engine.calculations.energy_packs import packs_share
 from ampwright.engine.calculations.energy_plan import Plan, PlanBuilder, Stretch, in_use
-from ampwright.engine.calculations.energy_powered import Powered, limit_w, powered
+from ampwright.engine.calculations.energy_powered import NO_LIMIT_W, Powered, limit_w, powered
 from ampwright.engine.calculations.energy_sleep import Sleep, sleep_at
 from ampwright.engine.calculations.energy_source import (
     ARRIVE_WITH,
@@ -40,6 +41,8 @@ from ampwright.engine.site.use import Site
 
 HOUR_S = 3600.0
 SHIFT_S = 8.0 * HOUR_S  # common practice, no source
+BATTERY_TOO_COLD = "battery_too_cold"
+"""Why a tool does not run whose power is above all that cells so cold may give."""
 # without a part where counted work decides the energy of a tool
 _OF_PLATES = ("working_load", "power_factor", "plate_unknown", "plate_from_shaft_power", "meter_over_range")
 # settled on the way to a tool's power, without a part in its energy
@@ -52,7 +55,8 @@ class SettledDay:
 
     heat_j_per_m3 : of the fuel, None where none is burnt. capacity_j : typical, of a battery. posteriors : of what was
     observed. asleep : per stop, None where the source stays awake. ten_minutes : per work, the share of ten minutes
-    that its tool runs while somebody works.
+    that its tool runs while somebody works. cold_w : what cold cells give, where that is less than the source does.
+    warm_limit_w : what the source gives with warm cells.
     """
 
     plan: Plan
@@ -70,6 +74,8 @@ class SettledDay:
     able: Powered
     asleep: tuple[Sleep | None, ...]
     ten_minutes: dict[str, Band]
+    cold_w: Band | None = None
+    warm_limit_w: Band | None = None
 
 
 def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> SettledDay:
@@ -95,13 +101,24 @@ def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> Settl
     rated = rated_power_w(source, ledger) if source.kind == "engine_generator" else None
     whose = f"engine_rating:{member(source.pointer, 'running')}"
     assumed = whose if any(item.key == whose for item in ledger.assumptions) else None
-    builder.add("limit", limit_w(source, rated, derating(source, day, ambient)), None, assumed)
+    limit = limit_w(source, rated, derating(source, day, ambient))
+    cold = cold_limit_w(builder, source, day, ambient, None if limit.typical >= NO_LIMIT_W else limit, ledger)
+    warm_limit = limit
+    binds = cold is not None and cold[0].low < limit.low
+    if cold is not None and binds:
+        limit, assumed = with_cold(limit, cold[0]), cold[1]
+    builder.add("limit", limit, None, assumed)
     able = able if able is not None else powered(site)
-    loads = Loads(site, day, builder, ledger, frozenset(able.never))
+    most_w = cold[0].high if cold is not None and binds else math.inf
+    loads = Loads(site, day, builder, ledger, frozenset(able.never), most_w)
+    too_cold = {tool: BATTERY_TOO_COLD for tool in loads.too_strong if tool not in able.never}
+    if too_cold:
+        able = replace(able, never={**able.never, **too_cold})
     loads.add_work()
     stops, shift_s = _stops(day, ledger)
     asleep = tuple(sleep_at(site, day, loads, stop, ledger) for stop in stops)
     stretches = _stretches(site, day, stops, asleep, builder, ledger)
+    met = binds and cold is not None and _asked_at_most_w(day, loads, shift_s) > cold[0].low
     names = tuple(stop.id for stop in stops)
     plan = Plan(
         tuple(builder.figures), tuple(loads.found), _share(stretches, stops, loads, day), stretches, names,
@@ -122,6 +139,7 @@ def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> Settl
         item
         for item in ledger.assumptions
         if item.code not in _NOT_OF_ENERGY
+        and (met or item.code != "battery_cold_power")
         and item.key not in observed | idle
         and not (item.code in _OF_PLATES and item.pointer.startswith(idle_plates))
     )
@@ -129,7 +147,19 @@ def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> Settl
         plan, assumptions, stops, heat, capacity, posteriors, loads.pace_s, loads.classes, loads.power_w,
         loads.tool_of, ambient, shift_s, able, asleep,
         {work.id: band for work in day.work if (band := loads.in_ten_minutes(work)) is not None},
+        cold[0] if cold is not None and met else None, warm_limit,
     )  # fmt: skip
+
+
+def _asked_at_most_w(day: EnergyDay, loads: Loads, shift_s: float) -> float:
+    """[W] of all tools at a time, and of work that no tool does."""
+    tools = math.fsum(band.high for band in loads.power_w.values())
+    counted = math.fsum(
+        work.amount * loads.builder.figures[loads.builder.places[f"each:{work.id}"]].band.high
+        for work in day.work
+        if loads.tool_of[work.id] is None
+    )
+    return tools + (counted / shift_s if shift_s > 0.0 else 0.0)
 
 
 def _stops(day: EnergyDay, ledger: Ledger) -> tuple[tuple[Stop, ...], float]:

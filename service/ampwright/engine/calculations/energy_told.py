@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ampwright.engine.calculations.energy_findings import Told
+from ampwright.engine.calculations.energy_finding import Told
 from ampwright.engine.calculations.energy_judgement import Influence, rounded_j
 from ampwright.engine.calculations.energy_result import EnergyAssumption
 from ampwright.engine.calculations.energy_settle import SettledDay
@@ -37,6 +37,8 @@ def withdrawn_told(withdrawn: Iterable[tuple[str, str, str]]) -> list[Told]:
 
 JUDGED = ("reserve_at_risk", "energy_runs_out", "fuel_runs_out")
 """Findings that the verdict of the energy itself stands behind; their break-evens are the changes."""
+OVERLOADED = ("source_overloaded", "engine_overloaded", "battery_overloaded")
+"""Findings that a change may lift as well as those of the energy."""
 
 
 class BasisList:
@@ -76,7 +78,7 @@ def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: Basis
                 code.what_to_do.format(subject=item.subject), (),
                 code.figure if item.value is not None else None, item.value, item.limit,
                 tuple(leaned_on.refer(key) for key in code.basis),
-                cheapest if item.code in (*JUDGED, "source_overloaded", "engine_overloaded") else (),
+                cheapest if item.code in (*JUDGED, *OVERLOADED) else (),
             )
         )  # fmt: skip
     found.sort(key=lambda f: (SEVERITIES.index(f.severity), ASPECTS.index(f.aspect), f.code, f.pointer))

@@ -17,6 +17,9 @@ from ampwright.engine.physics.compile import kernel
 
 FloatArray = npt.NDArray[np.float64]
 
+GAS_J_PER_MOL_K = 8.314462618  # exact in the SI of 2019
+ZERO_K = 273.15
+
 
 @kernel("float64(float64, float64, float64, float64)")
 def health_ratio(years: float, cycles: float, fade_per_root_year: float, fade_per_cycle: float) -> float:
@@ -134,6 +137,50 @@ def power_at_voltage_limit_w(open_circuit_v: float, resistance_ohm: float, lowes
     if stop_v >= open_circuit_v:
         return 0.0
     return stop_v * (open_circuit_v - stop_v) / resistance_ohm
+
+
+@kernel("float64(float64, float64, float64)")
+def activation_j_per_mol(resistance_factor: float, cold_c: float, warm_c: float) -> float:
+    """Which activation energy makes a cell's resistance rise by this factor between two temperatures?
+
+    Parameters
+    ----------
+    resistance_factor : [-], > 0, cold over warm
+    cold_c : [C]
+    warm_c : [C], > cold_c
+
+    Returns
+    -------
+    activation_j_per_mol : [J/mol]
+
+    Errors: none. NaN in, NaN out.
+    Source: Arrhenius' law, solved for the energy.
+    """
+    return GAS_J_PER_MOL_K * math.log(resistance_factor) / (1.0 / (cold_c + ZERO_K) - 1.0 / (warm_c + ZERO_K))
+
+
+@kernel("float64(float64, float64, float64)")
+def cold_power_ratio(activation_j_per_mol: float, cell_c: float, warm_c: float) -> float:
+    """How much of its power does a battery keep at this cell temperature?
+
+    Power at a voltage limit goes with one over resistance (`power_at_voltage_limit_w`).
+
+    Parameters
+    ----------
+    activation_j_per_mol : [J/mol], >= 0, of the resistance
+    cell_c : [C], > -273.15
+    warm_c : [C], where its power is stated
+
+    Returns
+    -------
+    ratio : [-], 0 to 1; 1 where the cells are as warm or warmer
+
+    Errors: none. NaN in, NaN out.
+    Source: Arrhenius' law.
+    """
+    if cell_c >= warm_c:
+        return 1.0
+    return math.exp(-activation_j_per_mol / GAS_J_PER_MOL_K * (1.0 / (cell_c + ZERO_K) - 1.0 / (warm_c + ZERO_K)))
 
 
 @kernel("float64(float64, float64, float64)")

@@ -260,6 +260,11 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "follows from the temperature; batteries are cold inside after a night in the open",
         "Read the battery temperature on the display, or park it warm.",
     ),
+    "battery_cold_power": AssumptionCode(
+        "not given; cold cells give less power than warm ones, and how much less differs",
+        "Read in the manual what it gives at this temperature, or try the strongest tool while it is cold.",
+        "battery-explained_cold-resistance",
+    ),
     "battery_floor": AssumptionCode(
         "not given; many vehicles switch their outlets off at a low charge",
         "Look in the settings for the charge at which the outlets go off.",

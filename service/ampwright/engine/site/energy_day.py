@@ -15,7 +15,10 @@ LONGEST_DAY_S = 14 * 86_400.0
 
 @dataclass(frozen=True, slots=True)
 class BatteryCondition:
-    """chemistry: lithium or lead_acid. `stops_at` is the charge at which the outlets go off."""
+    """chemistry: lithium or lead_acid. `stops_at` is the charge at which the outlets go off.
+
+    largest_discharge_w : what the battery gives at the temperature of its cells, before the inverter.
+    """
 
     chemistry: str | None = None
     health_ratio: Band | None = None
@@ -23,6 +26,7 @@ class BatteryCondition:
     cells_c: Band | None = None
     stops_at_ratio: Band | None = None
     efficiency_ratio: Band | None = None
+    largest_discharge_w: Band | None = None
 
 
 @dataclass(frozen=True, slots=True)
