@@ -23,7 +23,7 @@ AMPWRIGHT_IMPORT_LIMIT_BYTES        20000000                longest body of an i
 AMPWRIGHT_CALCULATION_LANES         1                       calculations that run at once in a worker, 1..64
 AMPWRIGHT_CALCULATION_QUEUE         8                       calculations that may wait in a worker; more get 503
 AMPWRIGHT_SWEEP_LANES               1                       sweeps and plans that run at once in a worker, 1..64
-AMPWRIGHT_COST_LIMIT_UNITS          4000000                 dearest calculation answered at once [cost units]
+AMPWRIGHT_COST_LIMIT_UNITS          8000000                 dearest calculation answered at once [cost units]
 AMPWRIGHT_RELEASES_IN_MEMORY        4                       catalogue releases a worker keeps, 1..1000
 AMPWRIGHT_SHUTDOWN_GRACE_S          20                      time running requests get at a stop [s]
 AMPWRIGHT_CORS_ORIGINS              none                    web pages that may call from a browser: origins such as
@@ -74,7 +74,7 @@ class Settings:
     calculation_lanes: int = 1
     calculation_queue: int = 8
     sweep_lanes: int = 1
-    cost_limit_units: int = 4_000_000
+    cost_limit_units: int = 8_000_000
     releases_in_memory: int = 4
     shutdown_grace_s: float = 20.0
     cors_origins: tuple[str, ...] = ()

@@ -143,7 +143,7 @@ def test_every_part_that_may_be_left_open_has_its_word_and_no_other_has() -> Non
     for function, where in (
         (not_assessed.what_is_not_assessed, "found"),
         (load_check_evaluation.Evaluation.left_out.fget, "found"),
-        (load_check._checked, "left_out"),
+        (load_check.judged, "left_out"),
         (energy_budget.budget_energy, "left_out"),
         (cord_sizing_report.report, "not_assessed"),
     ):

@@ -117,7 +117,7 @@ PAIRS = [
     (result.Duty, wire.DutyResult),
     (result.PosteriorResult, wire.WorkPosterior),
     (result.Method, wire.BudgetMethod),
-    (result.Finding, wire.EnergyFinding),
+    (result.EnergyFinding, wire.EnergyFinding),
 ]
 
 

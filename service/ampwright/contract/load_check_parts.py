@@ -36,7 +36,10 @@ class Estimates(Answer, frozen=True, kw_only=True):
 
 
 class SpareLoad(Answer, frozen=True, kw_only=True):
-    """The largest extra load at a free receptacle beside a case, and the finding that a larger one would bring."""
+    """The largest extra load at a free receptacle beside a case, and the finding that a larger one would bring.
+
+    With it the case is no worse than it was: its tools start, and what follows a trip is no worse.
+    """
 
     case: str
     receptacle: str
@@ -147,10 +150,14 @@ class ShiftUse(Answer, frozen=True, kw_only=True):
 
 
 class LargestSet(Answer, frozen=True, kw_only=True):
-    """Tools that run together and to which none can be added; `method` is exact, or heuristic above 12 tools."""
+    """Tools that run together and to which none can be added; `method` is exact, or heuristic above 12 tools.
+
+    `verdict` (capacity) and `safety` are those of a load check of this set, what follows a trip included.
+    """
 
     tools: list[str]
     verdict: Literal["pass", "marginal", "unknown", "fail"]
+    safety: Literal["pass", "marginal", "unknown", "fail"]
     method: str
 
 

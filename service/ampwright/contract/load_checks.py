@@ -187,16 +187,26 @@ class Change(Answer, frozen=True, kw_only=True):
 
 
 class BreakEven(Answer, frozen=True, kw_only=True):
-    """The smallest change that flips a finding, and the verdict of its aspect then."""
+    """The smallest change of one kind that makes a finding better, and what the answer says when it is posted again.
+
+    `then` is the verdict of the finding's aspect in `cases`, `answer_then` the verdicts of the whole answer, apart from
+    what `include` adds: other findings may stand. `kind` is a word of `break_even_kind` in `/v1/reference/words`.
+    """
 
     text: str
     then: Verdict
     change: list[Change] = []
     cases: list[str] = []
+    kind: str | UnsetType = UNSET
+    answer_then: Verdicts | UnsetType = UNSET
 
 
 class Finding(Answer, frozen=True, kw_only=True):
-    """One thing the user must know."""
+    """One thing the user must know.
+
+    Where break-evens were asked for and there is none, `no_break_even` says why: a word of `break_even_none` in
+    `/v1/reference/words`.
+    """
 
     code: str
     severity: Severity
@@ -210,6 +220,7 @@ class Finding(Answer, frozen=True, kw_only=True):
     limit: Figure | UnsetType = UNSET
     basis: list[str] = []
     break_even: list[BreakEven] = []
+    no_break_even: str | UnsetType = UNSET
 
 
 class Assumption(Answer, frozen=True, kw_only=True):

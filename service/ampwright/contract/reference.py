@@ -32,6 +32,8 @@ class FindingCodeRow(Answer, frozen=True, kw_only=True):
 
     `asked_by` is its basis per jurisdiction: the clause of each document and edition. An answer names those of the
     layers that were asked for. `basis` names the tables behind its limit, keys of `/v1/reference/citations`.
+    `break_even_kinds` are the kinds of change that a load check tries for it where break-evens are asked for, words of
+    `break_even_kind` in `/v1/reference/words`; `no_break_even` is the reason where none is told of.
     """
 
     code: Key
@@ -45,6 +47,8 @@ class FindingCodeRow(Answer, frozen=True, kw_only=True):
     verdict: Annotated[str, Meta(description="What it makes of its aspect where no figure decides.")]
     figure: str | UnsetType = UNSET
     basis: list[str] = []
+    break_even_kinds: list[str] = []
+    no_break_even: str | UnsetType = UNSET
 
 
 class FindingCodeList(Answer, frozen=True, kw_only=True):

@@ -8,6 +8,7 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from ampwright.engine.calculations.after_trip_codes import AFTER_TRIP_CODES
+from ampwright.engine.calculations.break_even_kinds import KINDS, WHY_NONE
 from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
 from ampwright.engine.calculations.crew_card_codes import CREW_CARD_CODES
 
@@ -85,6 +86,8 @@ GROUNDS = {
 WORDS: MappingProxyType[str, MappingProxyType[str, str]] = MappingProxyType(
     {
         **{f"after_trip_{member}": MappingProxyType(words) for member, words in AFTER_TRIP_CODES.items()},
+        "break_even_kind": MappingProxyType(KINDS),
+        "break_even_none": MappingProxyType(WHY_NONE),
         "basis_status": MappingProxyType(STATUSES),
         "cord_capacity_from": MappingProxyType(CAPACITY_FROM),
         "cord_sizing_choice": MappingProxyType(CHOICES),

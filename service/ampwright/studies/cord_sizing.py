@@ -32,7 +32,7 @@ class CordSizingStudy:
     """
 
     store: ReleaseStore[Any] | None
-    cost_limit_units: int = 4_000_000
+    cost_limit_units: int = 8_000_000
 
     def run(self, request: CordSizingRequest) -> CordSizingAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""

@@ -10,12 +10,14 @@ from __future__ import annotations
 from collections.abc import Collection
 from math import comb
 
+from ampwright.engine.calculations.break_even_outcome import MOST_POSTED, MOST_WORK_POSTED
 from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS
 from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
 from ampwright.engine.calculations.cord_sizing_question import USUAL_AWG, CordQuestion
 from ampwright.engine.calculations.cord_sizing_questions import MOST_TRIED as MOST_TRIED_OF_CORDS
 from ampwright.engine.calculations.cord_sizing_runs import MOST_RUNS
 from ampwright.engine.calculations.largest_motor import MOST_PLACES as MOST_MOTOR_PLACES
+from ampwright.engine.calculations.largest_sets import MOST_SETS, MOST_WORK_OF_SETS
 from ampwright.engine.calculations.load_check import MOST_TRIED, MOST_WORK, WORK_OF_A_START
 from ampwright.engine.calculations.longest_cord import MOST_CORDS
 from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
@@ -51,10 +53,15 @@ class TooMuchWork(Exception):
 def load_check_cost_units(site: Site) -> int:
     """Cost of one load check: one evaluation, and one for every assumption and set of them that may be tried."""
     sizes = _sizes(site)
+    return _evaluation(site, sizes, sum(sizes)) + _taken_both_ways(site, sizes, MOST_WORK)
+
+
+def _taken_both_ways(site: Site, sizes: list[int], most_work: int) -> int:
+    """Cost of an evaluation for every assumption and set of them that may be tried within some work."""
     work = _rows(sizes) * _items(site) + WORK_OF_A_START * min(sum(sizes), MOST_STARTS)
     # a try without a network to solve counts a third of its work; where no case runs there is none
-    tries = min(2 * MOST_TRIED, 2 * (_ASKED_OF_A_TOOL * len(site.tools) + 10), 2 * (MOST_WORK // max(work, 1)) + 1)
-    return (1 + tries) * _evaluation(site, sizes, sum(sizes))
+    tries = min(2 * MOST_TRIED, 2 * (_ASKED_OF_A_TOOL * len(site.tools) + 10), 2 * (most_work // max(work, 1)) + 1)
+    return tries * _evaluation(site, sizes, sum(sizes))
 
 
 def included_cost_units(site: Site, words: Collection[str], shift_s: float | None) -> int:
@@ -72,7 +79,11 @@ def included_cost_units(site: Site, words: Collection[str], shift_s: float | Non
         motors = min(MOST_MOTOR_PLACES, places) * 2 * 5
         lengths = min(MOST_CORDS, len(site.cords)) * 20
         with_starts = _evaluation(site, sizes, max(sizes, default=0))
-        cost += (tries + motors + lengths) * with_starts + places * STEPS * _evaluation(site, sizes, 0)
+        # a spare load that holds by its steady figures is looked at as a whole, seldom searched again
+        spare = places * (2 * with_starts + STEPS * _evaluation(site, sizes, 0))
+        cost += (tries + motors + lengths) * with_starts + spare
+        # what is told is checked as it is posted again, with what is not known taken both ways
+        cost += min(MOST_POSTED, tries) * whole + _taken_both_ways(site, sizes, MOST_WORK_POSTED)
     if "shift" in words or "largest_sets" in words:
         sets = 1 << min(len(site.tools), MOST_EXACT) if len(site.tools) <= MOST_EXACT else len(site.tools) ** 2
         cost += sets * items * _PER_SET_AND_ITEM
@@ -80,6 +91,8 @@ def included_cost_units(site: Site, words: Collection[str], shift_s: float | Non
         ordered = [len(case.running) for case in site.cases or () if len(case.running) <= MOST_ORDERED]
         ordered = ordered if site.cases is not None else [min(len(site.tools), MOST_ORDERED)] * MOST_CASES
         cost += sum((1 << size) * size * _PER_ORDER + whole for size in ordered[:MOST_CASES])
+        named = [len(site.tools)] * MOST_SETS
+        cost += _evaluation(site, named, sum(named)) + _taken_both_ways(site, named, MOST_WORK_OF_SETS)
     if "shift" in words:
         # a switching of one tool every half a minute, played on a few devices at three estimates
         steps = DRAWS * (USUAL_SHIFT_S if shift_s is None else shift_s) / 30.0 * len(site.tools)

@@ -48,7 +48,7 @@ class LoadCheckStudy:
     """
 
     store: ReleaseStore[Any] | None
-    cost_limit_units: int = 4_000_000
+    cost_limit_units: int = 8_000_000
 
     def run(self, request: LoadCheckRequest) -> LoadCheckAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, and those of the catalogue where it is needed."""
@@ -68,7 +68,7 @@ class LoadCheckStudy:
         cost = load_check_cost_units(site) + included_cost_units(site, words, shift_s)
         if cost > self.cost_limit_units:
             raise TooMuchWork(cost, self.cost_limit_units)
-        result, included = with_included(site, check_load(site, resolved.withdrawn), words, shift_s)
+        result, included = with_included(site, check_load(site, resolved.withdrawn), words, shift_s, resolved.withdrawn)
         answer = to_wire(
             result,
             LoadCheckAnswer,

@@ -46,7 +46,7 @@ class OutletPlanStudy:
     """
 
     store: ReleaseStore[Any] | None
-    cost_limit_units: int = 4_000_000
+    cost_limit_units: int = 8_000_000
 
     def run(self, request: wire.OutletPlanRequest, wanted: Callable[[], None] = lambda: None) -> wire.OutletPlanAnswer:
         """The answer. Errors: RefusedRequest, TooMuchWork, those of the catalogue where it is needed, and whatever

@@ -9,6 +9,7 @@ from ampwright.contract import reference as wire
 from ampwright.contract.fault_codes import FAULT_CODES
 from ampwright.contract.quantities import DIMENSIONS
 from ampwright.contract.reference_words import WORDS
+from ampwright.engine.calculations.break_even_kinds import NOTHING_TOLD, REVERSE_ANSWERS
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.band import Band
@@ -40,8 +41,9 @@ def finding_codes() -> wire.FindingCodeList:
                 verdict=found.verdict,
                 grounds="rules" if (asked := _asked_by(found.rules)) else "tables" if found.basis else "practice",
                 asked_by=asked,
-                **_given(figure=found.figure),
+                **_given(figure=found.figure, no_break_even=NOTHING_TOLD.get(code)),
                 basis=list(found.basis),
+                break_even_kinds=list(REVERSE_ANSWERS.get(code, ())),
             )
             for code, found in sorted(FINDING_CODES.items())
         ]

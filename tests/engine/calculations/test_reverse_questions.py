@@ -70,7 +70,7 @@ def _weld(limit_va: float, **plate: Any) -> HighestWeld:
             "cases": [{"id": "weld", "running": ["welder"]}],
         }
     )
-    (found,) = highest_welds(site, evaluate(site, frozenset()))
+    (found,) = highest_welds(site, evaluate(site, frozenset(), with_after=True))
     return found
 
 
@@ -138,7 +138,9 @@ def test_the_largest_motor_posted_holds_and_the_next_does_not(against: str) -> N
     without = {**request, "tools": request["tools"][:1], "connections": request["connections"][:1]}
     without["cases"] = [{"id": "warm", "running": ["heater"]}]
     site = site_of(without)
-    found = next(one for one in largest_motors(site, evaluate(site, frozenset())) if one.against == against)
+    found = next(
+        one for one in largest_motors(site, evaluate(site, frozenset(), with_after=True)) if one.against == against
+    )
     assert found.holds_w is not None
     assert found.at_most_w is not None
     assert found.limited_by is not None
@@ -168,7 +170,7 @@ def test_the_longest_cord_holds_and_a_foot_more_does_not() -> None:
         }
 
     site = site_of(request(50.0))
-    (found,) = longest_cords(site, evaluate(site, frozenset()))
+    (found,) = longest_cords(site, evaluate(site, frozenset(), with_after=True))
     feet = round(found.length_m / 0.3048)
     assert feet > 50
     now = check_load(site)

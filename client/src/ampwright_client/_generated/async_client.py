@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e3674603ad0143690651cacfd13f635780d73347dce1e7e09faa6942ae4f10d6. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ed77816174712b534da90390db38a58f24ca19fe8ba75cbee32bcb2921a14a41. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations

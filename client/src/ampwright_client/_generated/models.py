@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e3674603ad0143690651cacfd13f635780d73347dce1e7e09faa6942ae4f10d6. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ed77816174712b534da90390db38a58f24ca19fe8ba75cbee32bcb2921a14a41. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -866,7 +866,9 @@ class FindingCodeRow(Struct, kw_only=True):
     """One kind of finding; `{...}` in its text stands for what the finding is about.
 
     `asked_by` is its basis per jurisdiction: the clause of each document and edition. An answer names those of the
-    layers that were asked for. `basis` names the tables behind its limit, keys of `/v1/reference/citations`."""
+    layers that were asked for. `basis` names the tables behind its limit, keys of `/v1/reference/citations`.
+    `break_even_kinds` are the kinds of change that a load check tries for it where break-evens are asked for, words of
+    `break_even_kind` in `/v1/reference/words`; `no_break_even` is the reason where none is told of."""
 
     code: str
     meaning: str
@@ -879,6 +881,8 @@ class FindingCodeRow(Struct, kw_only=True):
     verdict: str
     figure: str | UnsetType = UNSET
     basis: list[str] = []
+    break_even_kinds: list[str] = []
+    no_break_even: str | UnsetType = UNSET
 
 
 class HardestStartOfAll(Struct, kw_only=True):
@@ -1002,10 +1006,13 @@ class LargestMotor(Struct, kw_only=True):
 
 
 class LargestSet(Struct, kw_only=True):
-    """Tools that run together and to which none can be added; `method` is exact, or heuristic above 12 tools."""
+    """Tools that run together and to which none can be added; `method` is exact, or heuristic above 12 tools.
+
+    `verdict` (capacity) and `safety` are those of a load check of this set, what follows a trip included."""
 
     tools: list[str]
     verdict: Verdict
+    safety: Verdict
     method: str
 
 
@@ -1778,7 +1785,9 @@ class SpareCurrent(Struct, kw_only=True):
 
 
 class SpareLoad(Struct, kw_only=True):
-    """The largest extra load at a free receptacle beside a case, and the finding that a larger one would bring."""
+    """The largest extra load at a free receptacle beside a case, and the finding that a larger one would bring.
+
+    With it the case is no worse than it was: its tools start, and what follows a trip is no worse."""
 
     case: str
     receptacle: str
@@ -2221,12 +2230,17 @@ class AuditPage(Answer, kw_only=True):
 
 
 class BreakEven(Struct, kw_only=True):
-    """The smallest change that flips a finding, and the verdict of its aspect then."""
+    """The smallest change of one kind that makes a finding better, and what the answer says when it is posted again.
+
+    `then` is the verdict of the finding's aspect in `cases`, `answer_then` the verdicts of the whole answer, apart from
+    what `include` adds: other findings may stand. `kind` is a word of `break_even_kind` in `/v1/reference/words`."""
 
     text: str
     then: Verdict
     change: list[Change] = []
     cases: list[str] = []
+    kind: str | UnsetType = UNSET
+    answer_then: Verdicts | UnsetType = UNSET
 
 
 class Breaker(Struct, kw_only=True, tag_field="kind", tag="breaker"):
@@ -2588,7 +2602,10 @@ class FaultCodeList(Answer, kw_only=True):
 
 
 class Finding(Struct, kw_only=True):
-    """One thing the user must know."""
+    """One thing the user must know.
+
+    Where break-evens were asked for and there is none, `no_break_even` says why: a word of `break_even_none` in
+    `/v1/reference/words`."""
 
     code: str
     severity: Severity
@@ -2602,6 +2619,7 @@ class Finding(Struct, kw_only=True):
     limit: float | UnsetType = UNSET
     basis: list[str] = []
     break_even: list[BreakEven] = []
+    no_break_even: str | UnsetType = UNSET
 
 
 class FindingCodeList(Answer, kw_only=True):

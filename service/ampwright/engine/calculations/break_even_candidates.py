@@ -4,8 +4,8 @@ Only what the finding is about is offered, in the order in which a crew would do
 of the kind, another receptacle, another place. Whether one helps, and what is then, is found by a whole evaluation
 (break_evens.py). Lengths of cords, welds and what is unplugged are searched along, not listed.
 
-Never offered: adapters, larger devices, use above a label, an order of starting. `NOTHING_TOLD` names the findings of
-safety and capacity for which no change of a request is right, and why.
+Never offered: adapters, larger devices, use above a label, an order of starting. break_even_kinds.py says of every
+finding which kinds of change are tried, and of which none is right.
 """
 
 from __future__ import annotations
@@ -13,7 +13,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
 from ampwright.engine.calculations.assumption_edits import assumption_edit, own_circuit
+from ampwright.engine.calculations.break_even_after_trip import after_trip_changes
 from ampwright.engine.calculations.load_check import LIFTS
 from ampwright.engine.calculations.load_check_evaluation import Evaluation
 from ampwright.engine.calculations.load_check_result import Finding
@@ -47,18 +49,10 @@ NO_PROTECTION = (
 )
 MISFITS = ("plug_does_not_fit", "voltage_does_not_match")
 RESTARTS = ("restart_without_warning", "restarts_if_held", "power_sent_back_unseen")
+OTHER_KIND = "ground_fault_protection_other_kind"
+OTHER_KINDS = ("gfci_class_a", "rcd_30ma_type_a")
 # by what is asked for a start, and what is then asked again where the source is no stiff one: amount, time
 MORE_SURGE = ((1.0, 1.0), (1.1, 1.5), (1.3, 2.5))
-
-NOTHING_TOLD: dict[str, str] = {
-    "source_not_available": "a state that the source may be in is not changed by a request",
-    "entry_withdrawn": "which revision is right is the catalogue's question",
-    "sources_combined": "the adapter is of the kit, and stays out of use",
-    "adapter_defeats_rating": "the adapter is of the kit, and stays out of use",
-    "wet_place": "the weather is no choice; told, not judged",
-    "mixed_cord_sizes": "told, not judged: the thinnest cord already decides every figure",
-    "welding_from_vehicle": "told, not judged",
-}
 
 
 def subjects_of(base: Evaluation, finding: Finding) -> tuple[str, ...]:
@@ -81,7 +75,8 @@ def single_changes(site: Site, base: Evaluation, finding: Finding) -> Iterator[E
     yield from _tools(site, base, finding, subjects)
     yield from found_out(site, base, finding)
     yield from _place(site, finding)
-    yield from _source(site, finding)
+    yield from _source(finding)
+    yield from after_trip_changes(site, base, finding, subjects)
     yield from _surges(site, base, finding, subjects)
     yield from _plugged_in(site, base, finding, subjects)
     yield from _moves(site, base, finding, subjects)
@@ -106,15 +101,18 @@ def _cords(site: Site, base: Evaluation, finding: Finding, subjects: tuple[str, 
             continue
         if code in ("cord_end_damaged", "cord_end_worn"):
             yield CordEdit(cord.id, f"a cord like {cord.id} with sound ends", sound=True)
-        elif code in ("ground_path_missing", "ground_path_unknown"):
+        elif code in ("ground_path_missing", "ground_path_unknown", "cord_two_wire"):
             plug = configuration(cord.plug) if cord.plug else None
             earthed = None if plug is None or plug.has_earth else EARTHED_PLUG.get(cord.plug or "")
             yield CordEdit(cord.id, f"a cord like {cord.id} with an earth conductor", earthed=True, plug=earthed)
         elif code in ("cord_through_opening", "cord_on_roadway"):
             yield CordEdit(cord.id, f"another way for the cord {cord.id}", led_through="none")
-        elif code == "cord_not_for_outdoors":
+        elif code in ("cord_not_for_outdoors", "cord_not_hard_usage", "cord_type_unknown"):
             kind = OUTDOOR_CORD[base.settled.source.leg_voltage_v <= LOW_VOLTAGE_V]
-            yield CordEdit(cord.id, f"{cord.id} of type {kind}, made for outdoors", type=kind)
+            text = f"{cord.id} of type {kind}, made for {'outdoors' if code == 'cord_not_for_outdoors' else 'sites'}"
+            if code == "cord_type_unknown":
+                text = f"if {cord.id} turns out to be of type {kind}"
+            yield CordEdit(cord.id, text, type=kind)
         elif code == "cords_in_series" and base.settled.cord_parents[i][0] == "cord":
             inner = base.settled.cords[base.settled.cord_parents[i][1]]
             imperial = (ours[inner.id].size or "AWG").endswith("AWG")
@@ -133,6 +131,10 @@ def _tools(site: Site, base: Evaluation, finding: Finding, subjects: tuple[str, 
         if finding.code in RESTARTS:
             # another tool of its kind is brought; nothing is built into this one
             yield ToolStated(name, f"a {name} that stays off when power returns", restart_protection=True)
+        elif finding.code == "switch_kind_not_allowed":
+            # the one kind that every clause allows
+            text = f"a {name} whose switch stops it when it is let go"
+            yield ToolStated(name, text, switch="constant_pressure")
         elif finding.code == "ground_path_unknown":
             yield ToolStated(name, f"if {name} turns out to be double insulated", insulation="class_ii")
         elif finding.code in START_FINDING_CODES and finding.code != "sag_upsets_tool":
@@ -156,9 +158,9 @@ def _easier_start(site: Site, base: Evaluation, name: str) -> Iterator[Edit]:
 
 
 def _protection(site: Site, base: Evaluation, finding: Finding, subjects: tuple[str, ...]) -> Iterator[Edit]:
-    if finding.code not in NO_PROTECTION:
+    if finding.code not in (*NO_PROTECTION, OTHER_KIND):
         return
-    kind = "gfci_class_a" if base.settled.source.leg_voltage_v <= LOW_VOLTAGE_V else "rcd_30ma_type_a"
+    kind = OTHER_KINDS[base.settled.source.leg_voltage_v > LOW_VOLTAGE_V]
     given = {item.id: item for item in site.source.receptacles or ()}
     for receptacle in base.settled.source.receptacles:
         if receptacle.id not in given:
@@ -168,6 +170,12 @@ def _protection(site: Site, base: Evaluation, finding: Finding, subjects: tuple[
             for placement in base.settled.placements
         )
         if receptacle.id not in subjects and not behind:
+            continue
+        if finding.code == OTHER_KIND:
+            for one in OTHER_KINDS:
+                if one != given[receptacle.id].ground_fault:
+                    name = "class A device" if one == "gfci_class_a" else "30 mA residual current device of type A"
+                    yield ReceptacleEdit(receptacle.id, f"a portable {name} at {receptacle.id}", ground_fault=one)
             continue
         if given[receptacle.id].ground_fault is None:
             text = f"if {receptacle.id} turns out to have ground-fault protection"
@@ -186,17 +194,13 @@ def _place(site: Site, finding: Finding) -> Iterator[Edit]:
         yield Place("feeding no fixed wiring", fixed_wiring="none")
 
 
-def _source(site: Site, finding: Finding) -> Iterator[Edit]:
+def _source(finding: Finding) -> Iterator[Edit]:
     if finding.code == "neutral_bond_unknown":
         yield SourceStated("if its neutral turns out to be bonded to its frame", neutral_bond="bonded")
     elif finding.code == "source_may_sleep":
         yield SourceStated("with the source set to stay awake", sleeps_below_w=0.0)
     elif finding.code == "modified_sine_load":
         yield SourceStated("on a source that gives a sine", waveform="sine")
-    elif finding.code in ("must_not_stop", "restarts_by_itself") and site.source.reset is None:
-        how = "automatic" if finding.code == "must_not_stop" else "manual"
-        does = "come back by itself" if how == "automatic" else "stay off after a trip until somebody resets it"
-        yield SourceStated(f"if the source turns out to {does}", reset=how)
 
 
 def _surges(site: Site, base: Evaluation, finding: Finding, subjects: tuple[str, ...]) -> Iterator[Edit]:
@@ -295,8 +299,8 @@ def found_out(site: Site, base: Evaluation, finding: Finding | None = None) -> I
 
 def _may_lift(assumption: str, finding: str) -> bool:
     lifts = LIFTS.get(assumption)
-    if lifts is None or finding in lifts:
-        return True
+    if lifts is None or finding in lifts or finding in AFTER_TRIP_FINDING_CODES:
+        return True  # what opens, and what starts again then, hangs on nearly all of them
     return finding in ("starts_only_if", "starts_slowly", "weak_tool") and "does_not_start" in lifts
 
 

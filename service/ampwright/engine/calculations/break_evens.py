@@ -1,11 +1,12 @@
 """What is the smallest change that makes a finding go away?
 
-Every candidate is a whole evaluation of the changed site under the same assumptions: nothing is scaled or guessed. A
-change is told where the finding gets better and nothing else gets worse in those cases; `then` is the verdict of the
-finding's aspect in them. Kinds of change, in the order in which a crew would do them: unroll a cord, find out what
-nobody said, plug into another circuit, a thicker cord, a shorter one, unplug the least that helps, more people. Of each
-kind the smallest is told. A chain of yes and no along a cord's length is searched by halves: more copper length never
-helps a voltage, a mark or heat.
+Every candidate is a whole evaluation of the changed site under the same assumptions, what follows a trip included:
+nothing is scaled or guessed. A change is worth telling where the finding gets better and nothing else gets worse in
+those cases. What is told is then checked as it would be when posted again, with what is not known taken both ways
+(break_even_outcome.py); a change that does not hold then is not told. Kinds of change, in the order in which a crew
+would do them: unroll a cord, find out what nobody said, plug into another circuit, a thicker cord, a shorter one,
+unplug the least that helps, more people. Of each kind the smallest is told. A chain of yes and no along a cord's length
+is searched by halves: more copper length never helps a voltage, a mark or heat.
 
 Never told: adapters, bigger breakers, use above a label, an order of starting.
 """
@@ -17,6 +18,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
+from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
 from ampwright.engine.calculations.break_even_candidates import (
     FOOT_M,
     found_out,
@@ -25,6 +27,9 @@ from ampwright.engine.calculations.break_even_candidates import (
     thicker,
     usual_mark_a,
 )
+from ampwright.engine.calculations.break_even_kinds import NOTHING_TOLD, kind_of_change
+from ampwright.engine.calculations.break_even_outcome import Outcomes
+from ampwright.engine.calculations.load_check import Withdrawn, with_withdrawn
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_result import BreakEven, Finding
 from ampwright.engine.calculations.reaching_edge import Level, kind_of, levels_of
@@ -50,10 +55,24 @@ LEAST_WELD_A = 10.0
 UNPLUG_HELPS = (
     "cord_overheats",
     "ground_fault_nuisance",
+    "locks_out_and_stays_off",
     "neutral_overloaded",
     "restart_without_warning",
+    "return_overheats_motor",
     "stalls_without_trip",
+    "stays_off_after_trip",
 )
+# findings at a tool or a short that less resistance on the way answers, beside those of starts
+RUN_HELPS = (
+    "fault_not_cleared",
+    "low_voltage_at_tool",
+    "return_overheats_motor",
+    "stalls_when_power_returns",
+    "voltage_collapse",
+)
+# what a change may bring of itself: whoever must come back by itself then starts by itself
+BRINGS = {"must_not_stop": ("restarts_by_itself", "restarts_if_held")}
+KEPT_ON = ("locks_out_and_stays_off", "stays_off_after_trip")  # whoever must come back is not left out for it
 ASPECTS = ("capacity", "safety", "code")
 
 Better = Callable[[Edit], str | None]
@@ -81,29 +100,47 @@ class _Tries:
             if changed.cases is not None:
                 changed = replace(changed, cases=tuple(case for case in changed.cases if case.id in cases))
             only = frozenset[int]() if steady else None
-            self.known[at] = None if validate(changed) else evaluate(changed, frozenset(), only=only)
+            self.known[at] = (
+                None if validate(changed) else evaluate(changed, frozenset(), only=only, with_after=not steady)
+            )
         return self.known[at]
 
 
-def break_evens(site: Site, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+def break_evens(
+    site: Site, findings: tuple[Finding, ...], withdrawn: Withdrawn = (), *, posted: bool = True
+) -> tuple[Finding, ...]:
     """The findings with what flips each of them, most important finding first until the work allowed is used up.
 
-    site : sound. Errors: none.
+    site : sound. withdrawn : as of the load check. posted : whether each change is checked as it is when posted again;
+    without it `then` is the verdict under the same assumptions, for a caller who checks each change himself.
+    Errors: none.
     """
-    base = evaluate(site, frozenset(), with_needs=True)
+    base = with_withdrawn(evaluate(site, frozenset(), with_needs=True, with_after=True), withdrawn)
     before = levels_of(base), levels_of(evaluate(site, frozenset(), only=frozenset()))
     tries = _Tries(site)
+    outcomes = Outcomes(site, withdrawn) if posted else None
     told: list[Finding] = []
     for number, finding in enumerate(findings):
-        if number >= MOST_FINDINGS or finding.severity == "info" or finding.aspect not in ASPECTS:
-            told.append(finding)
+        if finding.code in NOTHING_TOLD or finding.severity == "info" or finding.aspect not in ASPECTS:
+            told.append(replace(finding, no_break_even="no_change"))
             continue
-        told.append(replace(finding, break_even=_of(site, base, before, tries, finding)))
+        if number >= MOST_FINDINGS:
+            told.append(replace(finding, no_break_even="too_much_work"))
+            continue
+        evens = _of(site, base, before, tries, outcomes, finding)
+        ended = tries.left <= 0 or (outcomes is not None and not outcomes.all_tried)
+        why = None if evens else "too_much_work" if ended else "none_helps"
+        told.append(replace(finding, break_even=evens, no_break_even=why))
     return tuple(told)
 
 
 def _of(
-    site: Site, base: Evaluation, before: tuple[Level, Level], tries: _Tries, finding: Finding
+    site: Site,
+    base: Evaluation,
+    before: tuple[Level, Level],
+    tries: _Tries,
+    outcomes: Outcomes | None,
+    finding: Finding,
 ) -> tuple[BreakEven, ...]:
     whole, steady = before
     cases = finding.cases or tuple(running.id for running in base.sets)
@@ -111,10 +148,11 @@ def _of(
     was = _level_of(whole, finding, cases, subjects)
     if was == "pass":
         return ()
+    told_of_starts = finding.code in START_FINDING_CODES or finding.code in AFTER_TRIP_FINDING_CODES
 
     def better(edit: Edit) -> str | None:
         """The aspect's verdict then; None where the finding stays or something gets worse."""
-        if finding.code not in START_FINDING_CODES:
+        if not told_of_starts:
             # what does not help without starts does not help with them
             quick = _helps(tries.of(edit, cases, steady=True), steady, finding, cases, was, subjects)
             if quick is None:
@@ -124,7 +162,26 @@ def _of(
     found: list[BreakEven] = []
 
     def tell(edit: Edit, then: str) -> None:
-        found.append(BreakEven(edit.text, then, edit.changes(site), cases))
+        if any(edit.text == one.text for one in found):
+            return
+        kind = kind_of_change(edit)
+        if outcomes is None:
+            found.append(BreakEven(edit.text, then, edit.changes(site), cases, kind))
+            return
+        outcome = outcomes.of(edit)
+        if outcome is None or any(case not in outcome.cases for case in cases):
+            return
+        if ORDER.index(_level_of(outcome.levels, finding, cases, subjects)) >= ORDER.index(was):
+            return
+        as_it_is = outcomes.before
+        if as_it_is is None or any(
+            ORDER.index(verdict) > ORDER.index(as_it_is.cases[case].get(aspect, "pass"))
+            for case in cases
+            for aspect, verdict in outcome.cases[case].items()
+        ):
+            return
+        of_aspect = worst(outcome.cases[case].get(finding.aspect, "pass") for case in cases)
+        found.append(BreakEven(edit.text, of_aspect, edit.changes(site), cases, kind, outcome.verdict))
 
     surge_told = False
     for edit in single_changes(site, base, finding):
@@ -145,7 +202,8 @@ def _of(
     for edit, then in _along_cords(site, base, finding, better):
         tell(edit, then)
     if finding.aspect == "capacity" or finding.code in UNPLUG_HELPS:
-        for edit, then in itertools.islice(_unplugged(base, cases, better), UNPLUG_TOLD):
+        kept = subjects if finding.code in KEPT_ON else ()
+        for edit, then in itertools.islice(_unplugged(base, cases, better, kept), UNPLUG_TOLD):
             tell(edit, then)
     # the better verdict first; among equals the order of a crew
     found.sort(key=lambda item: ORDER.index(item.then))
@@ -182,6 +240,8 @@ def _helps(
             continue
         # trouble of another kind may move from one place to another, this finding's own may not
         anywhere = worst(level for (case, code, *_), level in before.items() if (case, code) == at[:2])
+        if at[1] in BRINGS.get(finding.code, ()) and verdict == "marginal" and was == "fail":
+            continue
         if at[1] == kind_of(finding.code) or ORDER.index(verdict) > ORDER.index(anywhere):
             return None
     return worst(after.aspect(names[case], finding.aspect) for case in cases)
@@ -245,7 +305,7 @@ def _along_cords(site: Site, base: Evaluation, finding: Finding, better: Better)
 def _about_cords(finding: Finding, pointer: str) -> bool:
     if finding.code.startswith("cord_"):
         return finding.pointer.startswith(pointer) and finding.code not in ("cord_end_damaged", "cord_end_worn")
-    return finding.code in ("low_voltage_at_tool", "voltage_collapse") or finding.code in START_FINDING_CODES
+    return finding.code in RUN_HELPS or finding.code in START_FINDING_CODES
 
 
 def _longest(cord: str, most: int, unit_m: float, unit: str, better: Better) -> tuple[Edit, str] | None:
@@ -314,13 +374,16 @@ def _most(low: int, high: int, then: Callable[[int], str | None]) -> tuple[int, 
 # --- unplugging ---
 
 
-def _unplugged(base: Evaluation, cases: tuple[str, ...], better: Better) -> Iterator[tuple[Edit, str]]:
-    """The least load left out first: single tools, then pairs only where no single one helps."""
+def _unplugged(
+    base: Evaluation, cases: tuple[str, ...], better: Better, kept: tuple[str, ...]
+) -> Iterator[tuple[Edit, str]]:
+    """The least load left out first: single tools, then pairs only where no single one helps; `kept` stay in."""
     concerned = [running for running in base.sets if running.id in cases]
     loads = {p.tool.id: abs(p.state("working").power_va[1]) for p in base.settled.placements if p.option is not None}
     followers = {p.tool.id: p.tool.follows for p in base.settled.placements if p.tool.follows}
     shared = sorted(
-        {name for running in concerned for name in running.running}, key=lambda name: (loads.get(name, 0.0), name)
+        {name for running in concerned for name in running.running if name not in kept},
+        key=lambda name: (loads.get(name, 0.0), name),
     )
     for count in range(1, MOST_UNPLUGGED + 1):
         told = False
@@ -333,7 +396,7 @@ def _unplugged(base: Evaluation, cases: tuple[str, ...], better: Better) -> Iter
                 dict.fromkeys((*names, *(f for f, leads in followers.items() if leads in names and f in shared)))
             )
             left = [(running.id, running.running) for running in concerned]
-            if any(set(running) <= set(whole) for _, running in left):
+            if any(set(running) <= set(whole) for _, running in left) or set(whole) & set(kept):
                 continue
             edit = Unplug(whole, tuple(left), f"without {and_list(list(whole))}")
             then = better(edit)

@@ -47,7 +47,7 @@ def cheapest_change(site: Site, load: LoadCheckResult, recheck: Recheck) -> Chea
 
 def _options(site: Site, load: LoadCheckResult) -> Iterator[BreakEven]:
     seen: set[str] = set()
-    for finding in break_evens(site, load.findings):
+    for finding in break_evens(site, load.findings, posted=False):  # each is checked here
         for option in finding.break_even:
             if option.change and option.text not in seen and len(seen) < MOST_CHANGES:
                 seen.add(option.text)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ampwright.engine.calculations.load_check_result import BreakEven, CrewLine, Finding, Verdicts
+from ampwright.engine.calculations.load_check_result import BreakEven, CrewLine, Verdicts
 from ampwright.engine.standards.citations import Basis
 
 
@@ -16,6 +16,24 @@ class Percentiles:
     p10: float
     p50: float
     p90: float
+
+
+@dataclass(frozen=True, slots=True)
+class EnergyFinding:
+    """What the day brings; its changes are those of the day as a whole."""
+
+    code: str
+    severity: str
+    aspect: str
+    pointer: str
+    text: str
+    what_to_do: str
+    cases: tuple[str, ...] = ()
+    figure: str | None = None
+    value: float | None = None
+    limit: float | None = None
+    basis: tuple[str, ...] = ()
+    break_even: tuple[BreakEven, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +188,7 @@ class EnergyBudgetResult:
     verdict: Verdicts
     question: str | None
     crew_card: tuple[CrewLine, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[EnergyFinding, ...]
     assumptions: tuple[EnergyAssumption, ...]
     cheapest_change: BreakEven | None
     changes: tuple[BreakEven, ...]

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 
 from ampwright.engine.calculations.energy_finding import Told
 from ampwright.engine.calculations.energy_judgement import Influence, rounded_j
-from ampwright.engine.calculations.energy_result import EnergyAssumption
+from ampwright.engine.calculations.energy_result import EnergyAssumption, EnergyFinding
 from ampwright.engine.calculations.energy_settle import SettledDay
 from ampwright.engine.calculations.energy_words import said
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check_result import BreakEven, Finding, Verdicts
+from ampwright.engine.calculations.load_check_result import BreakEven, Verdicts
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.standards.citations import Basis, basis
@@ -60,9 +60,9 @@ class BasisList:
         return tuple(self._lines)
 
 
-def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: BasisList) -> tuple[Finding, ...]:
+def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: BasisList) -> tuple[EnergyFinding, ...]:
     """Worst first."""
-    found: list[Finding] = []
+    found: list[EnergyFinding] = []
     for item in told:
         code = FINDING_CODES[item.code]
         severity = "caution" if code.severity == "danger" and item.verdict in ("marginal", "unknown") else code.severity
@@ -73,7 +73,7 @@ def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: Basis
             value_text=item.text,
         )
         found.append(
-            Finding(
+            EnergyFinding(
                 item.code, severity, code.aspect, item.pointer, text[0].upper() + text[1:],
                 code.what_to_do.format(subject=item.subject), (),
                 code.figure if item.value is not None else None, item.value, item.limit,

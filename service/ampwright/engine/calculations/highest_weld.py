@@ -1,7 +1,8 @@
 """How hot may a weld be here, and for how long?
 
 For every welder of a case whose plate says what it gives: the highest output at which the case's capacity passes, and
-the highest at which it is at least marginal, with everything else of the case running. The outlet sees each weld as
+the highest at which it is at least marginal, with everything else of the case running and starting, and with what
+follows a trip. The outlet sees each weld as
 steady use, because a source of many outlets is given no allowance for duty; how long the welder itself bears an output
 is told beside it, in seconds of ten minutes at 40 degC. Effective supply current is that of the output over its duty.
 Source: IEC 60974-1 (conventional load voltages, duty, I1eff); NFPA 70 630.11 asks the conductors for I1eff.
@@ -12,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.reaching_edge import got_worse, last_that_holds, levels_of, no_worse
+from ampwright.engine.calculations.reaching_edge import got_worse, last_that_holds_whole, levels_of, no_worse
 from ampwright.engine.calculations.tool_edits import WeldAtMost
 from ampwright.engine.calculations.weld_input import duty_ratio, rated_output_a, weld_input
 from ampwright.engine.physics.welder_input import welder_effective_current_a
@@ -64,27 +65,30 @@ def _highest(site: Site, placement: Placement, case: Case) -> HighestWeld:
     assert rated is not None
     assert option is not None
     alone = replace(site, cases=(case,))
-    known: dict[int, Evaluation] = {}
+    known: dict[tuple[int, bool], Evaluation] = {}
 
     def output_a(step: int) -> float:
         return min(LEAST_A + step * STEP_A, rated)
 
-    def at(step: int) -> Evaluation:
-        if step not in known:
+    def at(step: int, whole: bool) -> Evaluation:
+        if (step, whole) not in known:
             own = option.id if option.load_states else None
             edit = WeldAtMost(placement.tool.id, "", *weld_input(placement, output_a(step)), own)
-            known[step] = evaluate(edit.site(alone), frozenset(), only=frozenset())
-        return known[step]
+            only = None if whole else frozenset[int]()
+            known[step, whole] = evaluate(edit.site(alone), frozenset(), only=only, with_after=whole)
+        return known[step, whole]
+
+    def holds(step: int, whole: bool, than: str) -> bool:
+        return no_worse(at(step, whole).aspect(0, "capacity"), than)
 
     top = max(int((rated - LEAST_A) / STEP_A + 0.999), 0)
-    edges = [
-        last_that_holds(0, top, lambda step, than=than: no_worse(at(step).aspect(0, "capacity"), than))  # type: ignore[misc]
+    passes, most = (
+        last_that_holds_whole(0, top, lambda step, whole, than=than: holds(step, whole, than))  # type: ignore[misc]
         for than in ("pass", "marginal")
-    ]
-    passes, most = edges
+    )
     result = HighestWeld(case.id, placement.tool.id, rated, None if passes is None else output_a(passes))
     if most is None:
-        return replace(result, limited_by=got_worse(levels_of(at(0), CAPACITY), {}))
+        return replace(result, limited_by=got_worse(levels_of(at(0, True), CAPACITY), {}))
     amps = weld_input(placement, output_a(most))[1].at(HIGH)
     duty = duty_ratio(placement, output_a(most))
     return replace(
@@ -94,6 +98,8 @@ def _highest(site: Site, placement: Placement, case: Case) -> HighestWeld:
         welds_s_in_ten_minutes=None if duty is None else round(duty * TEN_MINUTES_S, 1),
         effective_current_a=None if duty is None else round(float(welder_effective_current_a(amps, 0.0, duty)), 3),
         limited_by=(
-            None if most == top else got_worse(levels_of(at(most + 1), CAPACITY), levels_of(at(most), CAPACITY))
+            None
+            if most == top
+            else got_worse(levels_of(at(most + 1, True), CAPACITY), levels_of(at(most, True), CAPACITY))
         ),
     )

@@ -1,9 +1,9 @@
 """How large a motor starts at each free receptacle, beside what runs?
 
 A capacitor-start motor of each rating of the trade is plugged in, of which nothing is known but its shaft power, and
-the whole check is made with it, starts and all: once a compressor against a full tank, once a machine that starts
-against nothing. The largest rating after which the case is no worse than it was is told, and the largest after which it
-is at least marginal.
+the whole check is made with it, starts and what follows a trip: once a compressor against a full tank, once a machine
+that starts against nothing. The largest rating after which the case is no worse than it was is told, and the largest
+after which it is at least marginal.
 Ratings: NFPA 70 table 430.248 (1/6 to 10 hp).
 """
 
@@ -44,7 +44,10 @@ class LargestMotor:
 
 
 def largest_motors(site: Site, base: Evaluation) -> tuple[LargestMotor, ...]:
-    """For cases that do not fail and free receptacles with a line and a neutral; base : the site as it is."""
+    """For cases that do not fail and free receptacles with a line and a neutral.
+
+    base : the site as it is, with what follows a trip.
+    """
     found: list[LargestMotor] = []
     places = 0
     for n, running in enumerate(base.sets):
@@ -68,7 +71,7 @@ def _largest(
     def at(step: int) -> Evaluation:
         if step not in known:
             tool = _motor(base, RATINGS_HP[step] * HORSEPOWER_W, against, load_class)
-            known[step] = evaluate(beside_case(site, base, case, receptacle, tool), frozenset())
+            known[step] = evaluate(beside_case(site, base, case, receptacle, tool), frozenset(), with_after=True)
         return known[step]
 
     def holds(step: int, than: str) -> bool:

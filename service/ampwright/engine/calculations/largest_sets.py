@@ -1,7 +1,8 @@
 """Which largest sets of tools run together here?
 
-A set counts where all of it works and every figure is within its limit at the typical estimate; its verdict is then
-the load check's own, with each tool in turn pushed. Largest means that nothing can be added. Exact to 12 tools that
+A set counts where all of it works and every figure is within its limit at the typical estimate; its verdicts are then
+those of a load check of it: starts, each tool in turn pushed, what follows a trip, and what is not known taken both
+ways. Largest means that nothing can be added. Exact to 12 tools that
 run of themselves (every set is looked at); above, each tool in turn is joined by the smallest loads that still hold,
 which may miss a set, and the answer says so.
 """
@@ -10,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ampwright.engine.calculations.load_check_evaluation import evaluate
+from ampwright.engine.calculations.load_check import MOST_WORK, Withdrawn, judge
 from ampwright.engine.calculations.tools_together import MOST_EXACT, Group, groups_of, members, solve_sets
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.site.band import TYPICAL
@@ -18,19 +19,24 @@ from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.use import Case, Site
 
 MOST_SETS = 12
+MOST_WORK_OF_SETS = MOST_WORK // 4  # on what is not known; past it a set that would be `unknown` says `fail`
 
 
 @dataclass(frozen=True, slots=True)
 class LargestSet:
-    """Tools that run together, and the capacity verdict of all of them; `method` is exact or heuristic."""
+    """Tools that run together, and the verdicts of all of them; `method` is exact or heuristic.
+
+    verdict : of capacity. safety : of what may hurt people while this set runs, the site as a whole included.
+    """
 
     tools: tuple[str, ...]
     verdict: str
+    safety: str
     method: str
 
 
-def largest_sets(site: Site, settled: SettledSite) -> tuple[LargestSet, ...]:
-    """Sets that nothing can be added to, those of most tools first."""
+def largest_sets(site: Site, settled: SettledSite, withdrawn: Withdrawn = ()) -> tuple[LargestSet, ...]:
+    """Sets that nothing can be added to, those of most tools first. withdrawn : as of the load check."""
     groups = groups_of(settled)
     exact = len(groups) <= MOST_EXACT
     found = maximal(_holding(settled, groups) if exact else _grown(settled, groups))
@@ -41,9 +47,9 @@ def largest_sets(site: Site, settled: SettledSite) -> tuple[LargestSet, ...]:
     if not named:
         return ()
     asked = replace(site, cases=tuple(Case(f"set-{n}", tools, "/cases") for n, tools in enumerate(named)))
-    base = evaluate(asked, frozenset())
+    verdicts = judge(asked, withdrawn, MOST_WORK_OF_SETS).verdicts
     told = [
-        LargestSet(tools, base.aspect(n, "capacity"), "exact" if exact else "heuristic")
+        LargestSet(tools, verdicts[n, "capacity"], verdicts[n, "safety"], "exact" if exact else "heuristic")
         for n, tools in enumerate(named)
     ]
     return tuple(sorted(told, key=lambda item: (-len(item.tools), ORDER.index(item.verdict), item.tools)))

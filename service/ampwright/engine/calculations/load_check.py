@@ -12,14 +12,14 @@ Not here: HTTP, references, rounding for the wire (studies).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, Swing, evaluation
 from ampwright.engine.calculations.load_check_report import report
 from ampwright.engine.calculations.load_check_result import LoadCheckResult
-from ampwright.engine.calculations.pooled import Steps, together
+from ampwright.engine.calculations.pooled import Steps, alone, together
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.use import Site
 
@@ -84,7 +84,7 @@ STARTS_ONLY = frozenset(
         "start_current",
     }
 )
-Flips = Literal["all", "first", "none"]
+Flips = Literal["all", "each", "first", "none"]
 Withdrawn = tuple[tuple[str, str, str], ...]
 
 AT_ONCE = 64  # sites whose kernel calls are pooled
@@ -97,7 +97,7 @@ WORK_OF_A_START = 60
 class _Tries:
     """Evaluations under flipped assumptions, each made once, within a bound of work. cases : those that are open."""
 
-    def __init__(self, site: Site, base: Evaluation, cases: frozenset[int]) -> None:
+    def __init__(self, site: Site, base: Evaluation, cases: frozenset[int], work: int) -> None:
         self._site = site
         self.cases = cases
         self._base = base
@@ -106,7 +106,7 @@ class _Tries:
         items = len(settled.placements) + len(settled.cords) + len(settled.source.receptacles) + 1
         of_starts = sum(WORK_OF_A_START for one in base.starts.tools if one.case in cases)
         self._work_of_one = max(1, len(base.rows) * items + of_starts)
-        self._work_left = MOST_WORK
+        self.work_left = work
         self.all_tried = True
 
     def under(self, flipped: frozenset[str]) -> Steps[Evaluation | None]:
@@ -114,7 +114,7 @@ class _Tries:
         known = self._known.get(flipped)
         if known is not None:
             return known
-        if self._work_left <= 0:
+        if self.work_left <= 0:
             self.all_tried = False
             return None
         codes = {key.split(":", 1)[0] for key in flipped}
@@ -123,7 +123,7 @@ class _Tries:
         # what follows a trip is worked out again only where it decides, or where the answer is about the return
         anew = self._base.return_decides or bool(codes & {"reset"})
         # without a network to solve, an evaluation costs about a third
-        self._work_left -= self._work_of_one // 3 if lent else self._work_of_one
+        self.work_left -= self._work_of_one // 3 if lent else self._work_of_one
         found = yield from evaluation(
             self._site,
             flipped,
@@ -158,6 +158,7 @@ def check_loads(
         and keeps the safety verdict from passing; None where there are none
     flips : which assumptions are taken the other way where a case fails.
         "all" each that could matter, and then sets of them.
+        "each" each that could matter, and no sets: all verdicts are those of "all", and no case names what it hangs on.
         "first" only until every failing verdict has one that decides it: all verdicts and the question's existence are
         those of "all", fewer assumptions are marked as deciding, and no case names what it hangs on together.
         "none" no assumption: what "all" calls `unknown` because one decides is then `fail`, and `not_assessed` names
@@ -180,22 +181,47 @@ def check_loads(
     return tuple(found)
 
 
-def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bool) -> Steps[LoadCheckResult]:
-    base = yield from evaluation(site, frozenset(), with_needs=True, with_probability=not verdict_only, with_after=True)
-    if withdrawn:
-        told = tuple(
-            Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)
-            for pointer, name, reason in withdrawn
-        )
-        base = replace(base, site_checks=(*base.site_checks, *told))
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What an answer says of a site: every case and aspect, with what is not known taken both ways.
+
+    verdicts : by case and aspect. swings, hangs_on : what decides alone, and together. left_out : codes of what was too
+    much to check. work : spent on taking assumptions the other way, of MOST_WORK. all_tried : none was left out.
+    """
+
+    base: Evaluation
+    verdicts: dict[tuple[int, str], str]
+    swings: list[Swing]
+    hangs_on: dict[int, tuple[str, ...]]
+    left_out: tuple[str, ...]
+    work: int
+    all_tried: bool
+
+
+def judge(site: Site, withdrawn: Withdrawn = (), work: int = MOST_WORK) -> Judged:
+    """The verdicts of `check_load`, for a calculation that asks them of many changed sites.
+
+    withdrawn : as of `check_loads`. work : the most that may be spent on taking assumptions the other way; where
+    `all_tried` is false for want of it, an answer may say better. Errors: ValueError as of `check_loads`.
+    """
+    return alone(judged(site, withdrawn, "each", with_probability=False, work=work))
+
+
+def judged(
+    site: Site, withdrawn: Withdrawn, flips: Flips, *, with_probability: bool, work: int = MOST_WORK
+) -> Steps[Judged]:
+    """`judge`, asking for its networks and marches; flips : as of `check_loads`."""
+    base = yield from evaluation(site, frozenset(), with_needs=True, with_probability=with_probability, with_after=True)
+    base = with_withdrawn(base, withdrawn)
     verdicts = {(case, name): base.aspect(case, name) for case in range(len(base.sets)) for name in ASPECTS}
     failing = [at for at, verdict in verdicts.items() if verdict == "fail"]
     swings: list[Swing] = []
     hangs_on: dict[int, tuple[str, ...]] = {}
     left_out = base.left_out
+    spent, all_tried = 0, True
     if failing:
         candidates, all_listed = _candidates(base.assumptions)
-        tries = _Tries(site, base, frozenset(case for case, _ in failing))
+        tries = _Tries(site, base, frozenset(case for case, _ in failing), work)
         if flips != "none":
             swings = yield from _swings(tries, base, candidates, failing, first_only=flips == "first")
         decided = {at for swing in swings for at in swing.then}
@@ -205,9 +231,28 @@ def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bo
         stuck = [at for at in failing if at not in decided]
         if stuck and len(candidates) > 1 and flips == "all":
             hangs_on = yield from _together(tries, candidates, stuck)
-        if not (tries.all_tried and all_listed) or (flips == "none" and candidates):
+        spent, all_tried = work - tries.work_left, tries.all_tried
+        if not (all_tried and all_listed) or (flips == "none" and candidates):
             left_out = (*left_out, "assumptions")
-    return report(site, base, verdicts, swings, hangs_on, left_out, with_figures=not verdict_only)
+    return Judged(base, verdicts, swings, hangs_on, left_out, spent, all_tried)
+
+
+def with_withdrawn(base: Evaluation, withdrawn: Withdrawn) -> Evaluation:
+    """With what is said of catalogue documents that were withdrawn."""
+    if not withdrawn:
+        return base
+    told = tuple(
+        Check("entry_withdrawn", "safety", pointer, name, "marginal", value_text=reason)
+        for pointer, name, reason in withdrawn
+    )
+    return replace(base, site_checks=(*base.site_checks, *told))
+
+
+def _checked(site: Site, withdrawn: Withdrawn, flips: Flips, *, verdict_only: bool) -> Steps[LoadCheckResult]:
+    found = yield from judged(site, withdrawn, flips, with_probability=not verdict_only)
+    return report(
+        site, found.base, found.verdicts, found.swings, found.hangs_on, found.left_out, with_figures=not verdict_only
+    )
 
 
 def _swings(

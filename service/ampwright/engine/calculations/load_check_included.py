@@ -15,6 +15,7 @@ from ampwright.engine.calculations.finding_codes import FINDING_CODES
 from ampwright.engine.calculations.highest_weld import HighestWeld, highest_welds
 from ampwright.engine.calculations.largest_motor import LargestMotor, largest_motors
 from ampwright.engine.calculations.largest_sets import LargestSet, largest_sets
+from ampwright.engine.calculations.load_check import Withdrawn
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check_faults import FaultFigure
 from ampwright.engine.calculations.load_check_report import ASPECT_ORDER, SEVERITIES
@@ -48,16 +49,20 @@ class Included:
 
 
 def with_included(
-    site: Site, result: LoadCheckResult, words: Collection[str], shift_s: float | None = None
+    site: Site,
+    result: LoadCheckResult,
+    words: Collection[str],
+    shift_s: float | None = None,
+    withdrawn: Withdrawn = (),
 ) -> tuple[LoadCheckResult, Included]:
     """The result with what was asked for, and the parts beside it.
 
     site : sound, that of the result. words : of INCLUSIONS. shift_s : [s], eight hours where None.
-    Errors: none.
+    withdrawn : as of the load check that gave the result. Errors: none.
     """
     if not words:
         return result, Included()
-    base = evaluate(site, frozenset())
+    base = evaluate(site, frozenset(), with_after=True)
     included = Included()
     if "faults" in words:
         included = replace(included, faults=tuple(item.figure for item in base.faults))
@@ -66,16 +71,16 @@ def with_included(
         result = _with_trips(base, result, use)
         included = replace(included, shift=use)
     if "break_evens" in words:
-        result = replace(result, findings=break_evens(site, result.findings))
+        result = replace(result, findings=break_evens(site, result.findings, withdrawn))
         included = replace(
             included,
-            spare=spare_loads(site),
+            spare=spare_loads(site, base),
             highest_welds=highest_welds(site, base),
             largest_motors=largest_motors(site, base),
             longest_cords=longest_cords(site, base),
         )
     if "largest_sets" in words:
-        sets, orders = largest_sets(site, base.settled), start_orders(site, base)
+        sets, orders = largest_sets(site, base.settled, withdrawn), start_orders(site, base)
         included = replace(included, largest_sets=sets, start_orders=orders)
     if "trip_curves" in words:
         included = replace(included, trip_curves=trip_curves(base.settled))

@@ -7,6 +7,7 @@ sorted by severity, aspect, code, pointer; assumptions by how many verdicts they
 from __future__ import annotations
 
 from ampwright.engine.calculations.after_trip_figures import after_trip_figures
+from ampwright.engine.calculations.answer_verdicts import answer_verdicts, code_checks
 from ampwright.engine.calculations.assumption_edits import assumption_edit
 from ampwright.engine.calculations.capacity_rules import SHORT_PUSH_S, Check
 from ampwright.engine.calculations.code_rules import deciding_layers
@@ -21,9 +22,8 @@ from ampwright.engine.calculations.load_check_result import (
     CaseResult,
     Finding,
     LoadCheckResult,
-    Verdicts,
 )
-from ampwright.engine.calculations.not_assessed import starts_are_open, what_is_not_assessed
+from ampwright.engine.calculations.not_assessed import starts_are_open
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.calculations.wording import against, as_marked
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
@@ -126,16 +126,7 @@ def report(
             found = next((key for key in asked if key is not None), None)
             if found is not None:
                 waits[n] = found
-    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.after, base.sets, base.starts), *left_out}))
-    # what holds for the site holds also where no case is asked for, and nothing runs that could pass
-    capacity, safety = (
-        worst((base.site_aspect(aspect), *(verdict for (_, name), verdict in verdicts.items() if name == aspect)))
-        for aspect in ("capacity", "safety")
-    )
-    if not base.sets:
-        capacity = worst((capacity, "unknown"))
-    code = _code_verdict(site, base)
-    overall = worst((capacity, safety, code or "pass", "unknown" if not_assessed else "pass"))
+    verdict, not_assessed = answer_verdicts(site, base, verdicts, left_out)
     plain = PlainFigures.of(base.figures) if with_figures else None
     cases = tuple(
         CaseResult(
@@ -175,7 +166,7 @@ def report(
         for key, status in cord.basis:
             leaned_on.refer(key, status)
     return LoadCheckResult(
-        Verdicts(overall, capacity, safety, code),
+        verdict,
         question,
         card,
         findings,
@@ -186,21 +177,9 @@ def report(
     )
 
 
-def _code_checks(base: Evaluation) -> tuple[Check, ...]:
-    every = (*base.site_checks, *(check for checks in base.case_checks for check in checks))
-    return tuple(check for check in every if check.aspect == "code")
-
-
-def _code_verdict(site: Site, base: Evaluation) -> str | None:
-    """The worst of what the rule layers say; open where none was named, left out where the list is empty."""
-    if site.code_basis is None:
-        return "unknown"
-    return worst(check.verdict for check in _code_checks(base)) if site.code_basis else None
-
-
 def _not_allowed(base: Evaluation) -> str | None:
     """What a rule forbids, for the crew: a code verdict is of the site, and no case shows it."""
-    failing = (check for check in _code_checks(base) if check.verdict == "fail")
+    failing = (check for check in code_checks(base) if check.verdict == "fail")
     return next((_text(check, base.settled, for_crew=True) for check in failing), None)
 
 
@@ -208,7 +187,7 @@ def _open_code_question(site: Site, base: Evaluation, by_pointer: dict[str, str]
     """What keeps the code verdict open, asked when nothing else is."""
     if site.code_basis is None:
         return by_pointer.get("/code_basis")
-    asked = [check.pointer for check in _code_checks(base) if check.verdict == "unknown"]
+    asked = [check.pointer for check in code_checks(base) if check.verdict == "unknown"]
     return next((by_pointer[pointer] for pointer in asked if pointer in by_pointer), None)
 
 

@@ -46,6 +46,8 @@ class BreakEven:
     then: str
     change: tuple[Change, ...] = ()
     cases: tuple[str, ...] = ()
+    kind: str | None = None
+    answer_then: Verdicts | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,7 @@ class Finding:
     limit: float | None = None
     basis: tuple[str, ...] = ()
     break_even: tuple[BreakEven, ...] = ()
+    no_break_even: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

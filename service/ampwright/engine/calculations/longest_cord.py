@@ -1,15 +1,16 @@
 """How long may each cord be before a case gets worse than it is?
 
 The length is raised by halves, in whole feet or metres as the cord's size is written, until a figure that hangs on it
-would be judged worse than now, starts included.
+would be judged worse than now, starts and what follows a trip included.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.reaching_edge import Level, got_worse, kind_of, last_that_holds, levels_of
+from ampwright.engine.calculations.reaching_edge import Level, got_worse, kind_of, last_that_holds_whole, levels_of
 from ampwright.engine.calculations.site_edits import CordEdit
 from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
 from ampwright.engine.site.use import Site
@@ -26,6 +27,7 @@ CODES = frozenset(
         "low_voltage_at_tool",
         "voltage_collapse",
         *(kind_of(code) for code in START_FINDING_CODES),
+        *AFTER_TRIP_FINDING_CODES,
     }
 )
 
@@ -40,7 +42,10 @@ class LongestCord:
 
 
 def longest_cords(site: Site, base: Evaluation) -> tuple[LongestCord, ...]:
-    """Every cord in use, at most `MOST_CORDS`; how short one must be that is too long already is its break-even."""
+    """Every cord in use, at most `MOST_CORDS`; how short one must be that is too long already is its break-even.
+
+    base : the site as it is, with what follows a trip.
+    """
     ours = {cord.id: cord for cord in site.cords}
     before = levels_of(base), levels_of(evaluate(site, frozenset(), only=frozenset()))
     found: list[LongestCord] = []
@@ -65,14 +70,13 @@ def _longest(site: Site, before: tuple[Level, Level], cord: str, now_m: float, u
     def worse(length: int, *, starts: bool) -> str | None:
         if (length, starts) not in known:
             edit = CordEdit(cord, "", length_m=length * unit_m)
-            after = evaluate(edit.site(site), frozenset(), only=None if starts else frozenset())
+            only = None if starts else frozenset[int]()
+            after = evaluate(edit.site(site), frozenset(), only=only, with_after=starts)
             known[length, starts] = got_worse(levels_of(after), before[0 if starts else 1], CODES)
         return known[length, starts]
 
     low = max(1, int(now_m / unit_m + 1e-9))
     top = max(low, int(LONGEST_M / unit_m + 1e-9))
-    most = last_that_holds(low, top, lambda length: worse(length, starts=False) is None) or low
-    if worse(most, starts=True) is not None:
-        most = last_that_holds(low, most, lambda length: worse(length, starts=True) is None) or low
+    most = last_that_holds_whole(low, top, lambda length, starts: worse(length, starts=starts) is None) or low
     limited_by = None if most == top else worse(most + 1, starts=True)
     return LongestCord(cord, round(most * unit_m, 3), limited_by)

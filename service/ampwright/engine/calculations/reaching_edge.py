@@ -34,6 +34,17 @@ def last_that_holds(low: int, high: int, holds: Callable[[int], bool]) -> int | 
     return low
 
 
+def last_that_holds_whole(low: int, high: int, holds: Callable[[int, bool], bool]) -> int | None:
+    """The same where a check costs much: the second argument says whether all of it is asked, or only its cheap part.
+
+    What does not hold by the cheap part alone does not hold by the whole.
+    """
+    most = last_that_holds(low, high, lambda number: holds(number, False))
+    if most is None or holds(most, True):
+        return most
+    return last_that_holds(low, most, lambda number: holds(number, True))
+
+
 def no_worse(verdict: str, than: str) -> bool:
     return ORDER.index(verdict) <= ORDER.index(than)
 

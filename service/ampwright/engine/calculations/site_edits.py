@@ -331,7 +331,7 @@ class Several:
 
     @property
     def text(self) -> str:
-        return " and ".join((self.edits[0].text, *(edit.text.removeprefix("if ") for edit in self.edits[1:])))
+        return " and ".join((*(e.text for e in self.edits[:1]), *(e.text.removeprefix("if ") for e in self.edits[1:])))
 
     def site(self, site: Site) -> Site:
         for edit in self.edits:

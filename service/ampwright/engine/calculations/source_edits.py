@@ -175,3 +175,45 @@ class SourceStated:
         }
         # beside a reference they correct what it brings, member by member
         return tuple(Change("add", f"/source/{name}", value) for name, value in every.items() if value is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class ResetStated:
+    """How one limit, or the device of one circuit, comes back; exactly one of `limit` and `circuit`, by its id.
+
+    A circuit that a reference brought has no item of its own to correct: none is offered for it.
+    """
+
+    text: str
+    how: str
+    limit: str | None = None
+    circuit: str | None = None
+
+    def site(self, site: Site) -> Site:
+        source = site.source
+        limits = tuple(
+            replace(one, reset=Reset(self.how)) if one.id == self.limit else one for one in source.limits or ()
+        )
+        circuits = tuple(
+            replace(one, device=replace(one.device, reset=Reset(self.how)))
+            if one.id == self.circuit and one.device is not None
+            else one
+            for one in source.circuits or ()
+        )
+        return replace(
+            site,
+            source=replace(
+                source,
+                limits=limits if source.limits is not None else None,
+                circuits=circuits if source.circuits is not None else None,
+            ),
+        )
+
+    def changes(self, site: Site) -> tuple[Change, ...]:
+        said = {"how": self.how}
+        if self.circuit is not None:
+            circuit = next(one for one in site.source.circuits or () if one.id == self.circuit)
+            return (Change("add", f"{circuit.pointer}/device/reset", said),)
+        listed = any(not is_from_reference(item.pointer) for item in site.source.limits or ())
+        limit = next(one for one in site.source.limits or () if one.id == self.limit)
+        return members_set(limit.pointer, "/source/limits", listed, limit.id, {"reset": said})

@@ -1,9 +1,9 @@
 """How much more may run beside what runs: spare amperes and watts at every receptacle?
 
 A plain load at unity power factor is added at the receptacle and raised by halves until the load check would no longer
-say of the case what it says now, and what then stands in the way is named. Starts are left out: what is added is taken
-to run already. Full use of a label is allowed, use above it never is. Common practice asks for 80 % of it for loads of
-hours; that is told by the rules, not here.
+say of the case what it says now, starts of the others and what follows a trip included, and what then stands in the
+way is named. What is added is taken to run already. Full use of a label is allowed, use above it never is. Common
+practice asks for 80 % of it for loads of hours; that is told by the rules, not here.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.verdicts import ORDER
+from ampwright.engine.calculations.reaching_edge import got_worse, last_that_holds_whole, levels_of, no_worse
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.source import SupplySystem
 from ampwright.engine.site.tool import LoadState, SupplyOption, Tool
@@ -19,6 +19,7 @@ from ampwright.engine.site.use import Case, Connection, Site
 
 ADDED = "extra-load"
 STEPS = 9  # halvings: to a five-hundredth of the receptacle's rating
+CAPACITY, SAFETY = ("capacity",), ("safety",)
 MOST_PLACES = 24  # of cases times receptacles
 
 
@@ -33,9 +34,11 @@ class SpareLoad:
     limited_by: str | None = None
 
 
-def spare_loads(site: Site) -> tuple[SpareLoad, ...]:
-    """For every case that does not fail and every free receptacle with a line and a neutral."""
-    base = evaluate(site, frozenset(), only=frozenset())
+def spare_loads(site: Site, base: Evaluation) -> tuple[SpareLoad, ...]:
+    """For every case that does not fail and every free receptacle with a line and a neutral.
+
+    base : the site as it is, with what follows a trip.
+    """
     free = free_receptacles(site, base)
     found: list[SpareLoad] = []
     for n, running in enumerate(base.sets):
@@ -64,32 +67,38 @@ def _spare(site: Site, base: Evaluation, case: Case, receptacle: str, was: str) 
     item = next(one for one in source.receptacles if one.id == receptacle)
     most = max(item.rating_a, source.circuits[item.circuit].rating_a)
     volts = source.leg_voltage_v
-    low, high = 0.0, 1.0
-    beyond: Evaluation | None = None
-    for _ in range(STEPS):
-        middle = 0.5 * (low + high)
-        tried = evaluate(_with_load(site, base, case, receptacle, middle * most * volts), frozenset(), only=frozenset())
-        if ORDER.index(tried.aspect(0, "capacity")) <= ORDER.index(was):
-            low = middle
-        else:
-            high, beyond = middle, tried
-    return SpareLoad(case.id, receptacle, round(low * most, 2), round(low * most * volts, 0), _why(beyond, base, was))
+    known: dict[tuple[int, bool], Evaluation] = {}
+
+    def at(step: int, whole: bool) -> Evaluation:
+        if (step, whole) not in known:
+            loaded = _with_load(site, base, case, receptacle, step * most * volts / (1 << STEPS))
+            only = None if whole else frozenset[int]()
+            known[step, whole] = evaluate(loaded, frozenset(), only=only, with_after=whole)
+        return known[step, whole]
+
+    def holds(step: int, whole: bool) -> bool:
+        """The case is no worse, and nobody is in more danger than with next to nothing plugged in there."""
+        here = at(step, whole)
+        danger = got_worse(levels_of(here, SAFETY), levels_of(at(1, whole), SAFETY))
+        return no_worse(here.aspect(0, "capacity"), was) and danger is None
+
+    top = 1 << STEPS
+    last = last_that_holds_whole(1, top, holds) or 0
+    amps = last * most / top
+    why = None if last == top else _why(at(last + 1, True), at(1, True), was)
+    return SpareLoad(case.id, receptacle, round(amps, 2), round(amps * volts, 0), why)
 
 
-def _why(beyond: Evaluation | None, base: Evaluation, was: str) -> str | None:
-    """The first check that is worse than anything the case had, by code."""
-    if beyond is None:
-        return None
-    for checks in beyond.row_checks:
-        for check in checks:
-            if check.aspect == "capacity" and ORDER.index(check.verdict) > ORDER.index(was):
-                return check.code
-    known = {check.code for checks in base.row_checks for check in checks if check.verdict != "pass"}
-    for checks in beyond.row_checks:
-        for check in checks:
-            if check.aspect == "capacity" and check.verdict != "pass" and check.code not in known:
-                return check.code
-    return None
+def _why(beyond: Evaluation, with_little: Evaluation, was: str) -> str | None:
+    """Code of the check that stands in the way: what is worse than the case was, else what got worse."""
+    capacity, before = levels_of(beyond, CAPACITY), levels_of(with_little, CAPACITY)
+    above = {at: verdict for at, verdict in capacity.items() if not no_worse(verdict, was)}
+    return (
+        got_worse(above, before)
+        or got_worse(above, {})
+        or got_worse(capacity, before)
+        or got_worse(levels_of(beyond, SAFETY), levels_of(with_little, SAFETY))
+    )
 
 
 def _with_load(site: Site, base: Evaluation, case: Case, receptacle: str, power_w: float) -> Site:

@@ -102,7 +102,7 @@ def diagnose_stop(
     asked = replace(site, cases=(Case(STOPPED, seen.running, "/stopped"),))
     base = evaluate(asked, frozenset())
     result = check_load(asked, withdrawn)
-    findings = break_evens(asked, result.findings)
+    findings = break_evens(asked, result.findings, withdrawn)
     suspects = [*_circuits(base, seen), *_limits(base, seen), *_starts_at_source(base, seen)]
     suspects += [*_ground_faults(asked, base), *_sleep(base), *_charge(asked, seen), *_motors(base, seen)]
     weights = [

@@ -35,19 +35,21 @@ def _with_tool(site: Site, tool: Tool) -> Site:
 
 @dataclass(frozen=True, slots=True)
 class ToolStated:
-    """Plain members of one tool: switch, restart_protection, insulation."""
+    """Plain members of one tool: switch, restart_protection, insulation, must_return."""
 
     tool: str
     text: str
     switch: str | None = None
     restart_protection: bool | None = None
     insulation: str | None = None
+    must_return: bool | None = None
 
     def _said(self) -> dict[str, object]:
         every = {
             "switch": self.switch,
             "restart_protection": self.restart_protection,
             "insulation": self.insulation,
+            "must_return": self.must_return,
         }
         return {name: value for name, value in every.items() if value is not None}
 
@@ -62,6 +64,7 @@ class ToolStated:
                     self.restart_protection if self.restart_protection is not None else tool.restart_protection
                 ),
                 insulation=self.insulation if self.insulation is not None else tool.insulation,
+                must_return=self.must_return if self.must_return is not None else tool.must_return,
             ),
         )
 
