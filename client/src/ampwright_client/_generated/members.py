@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ed77816174712b534da90390db38a58f24ca19fe8ba75cbee32bcb2921a14a41. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 138eaa7f956b740cdb6605d4c2605eaf12d35429dec92765619ce3da60cc2d2b. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
