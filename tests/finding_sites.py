@@ -197,4 +197,34 @@ FINDING_SITES: dict[str, dict[str, Any]] = {
         "connections": [{"plug": "heater", "into": "R1"}, {"plug": "lamp", "into": "R2"}],
         "cases": [{"id": "both", "running": ["heater", "lamp"]}],
     },
+    # 16 A on each of two legs that are in phase make 32 A in the neutral of a 30 A run
+    "neutral_overloaded": {
+        "source": {
+            **TWO_LEGS,
+            "leg_angle": "0 deg",
+            "receptacles": [{"id": "R1", "type": "L14-30R", "circuit": "C1", "ground_fault": "gfci_class_a"}],
+            "circuits": [{"id": "C1", "device": {"kind": "breaker", "standard": "ul_489", "rating": "30 A"}}],
+        },
+        "tools": [resistive(name, "1920 W", insulation="class_ii", lowest_voltage="60 V") for name in ("one", "two")],
+        "cords": [
+            {
+                "id": "box",
+                "length": "5 ft",
+                "size": "10 AWG",
+                "plug": "L14-30P",
+                "marked": "30 A",
+                "outlets": {"type": "5-20R", "count": 4, "rating": "30 A"},
+                "laid": "straight",
+                "conductors": 4,
+            }
+        ],
+        "connections": [
+            {"plug": "box", "into": "R1"},
+            {"plug": "one", "into": "box", "leg": "L1"},
+            {"plug": "two", "into": "box", "leg": "L2"},
+        ],
+        "cases": [{"id": "all", "running": ["one", "two"]}],
+        "conditions": {"place": "open_air"},
+        "code_basis": [],
+    },
 }
