@@ -235,3 +235,24 @@ def test_a_key_that_no_entry_can_have_is_no_crash(service: Service, collection: 
     answer = service.get(f"/v1/{collection}/{entry}")
     assert answer.status_code in (404, 422)
     assert answer.headers["content-type"] == "application/problem+json"
+
+
+def test_a_misspelt_key_names_the_nearest(service: Service) -> None:
+    for slug in ("circular-saw-185mm", "circular-saw-235mm", "drill-16mm"):
+        assert service.post(TOOLS, json=new(slug, SAW)).status_code == 201
+    for path in ("", "/revisions", "/revisions/1"):
+        problem = assert_problem(service.get(f"{TOOLS}/circlar-saw-185{path}"), 404, "no-such-entry")
+        [fault] = problem["errors"]
+        assert (fault["parameter"], fault["code"]) == ("entry", "unknown_entry")
+        assert fault["did_you_mean"] == "circular-saw-185mm"
+        assert "circular-saw-185mm" in problem["detail"]
+    withdrawal = {"reason": "worn", "by": "desk"}
+    refused = service.post(f"{TOOLS}/dril-16mm/withdrawals", json=withdrawal)
+    assert assert_problem(refused, 404, "no-such-entry")["errors"][0]["did_you_mean"] == "drill-16mm"
+    # the key of another kind is no near one, and nothing is like this
+    for path in ("/v1/power-sources/circlar-saw-185", f"{TOOLS}/zzz"):
+        assert "did_you_mean" not in assert_problem(service.get(path), 404, "no-such-entry")["errors"][0]
+    # it is there, that revision is not
+    assert (
+        "revision 7" in assert_problem(service.get(f"{TOOLS}/drill-16mm/revisions/7"), 404, "no-such-entry")["detail"]
+    )

@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal
 import msgspec
 from msgspec import UNSET, Meta, Struct, UnsetType
 
+from ampwright.api.catalogue_missing import no_such_entry, told_if_missing
 from ampwright.api.operations import Call, Operations, Reply
 from ampwright.api.parameters import IfMatch, MayBeNew
 from ampwright.api.problems import ProblemError, ProblemFault
@@ -155,7 +156,10 @@ def entry_operations(
     )(create)
 
     def read(path: EntryPath, call: Call) -> Reply[answer]:
-        return _revision_reply(call, head_of(call.services.database, kind, path.entry), {})
+        found = head_of(call.services.database, kind, path.entry)
+        if found is None:
+            raise no_such_entry(call, kind, path.entry)
+        return _revision_reply(call, found)
 
     read.__doc__ = (
         f"Read the newest revision of a {words}.\n\nIts ETag is what If-Match of a new revision names; a draft is "
@@ -167,7 +171,8 @@ def entry_operations(
 
     def list_its(path: EntryPath, query: RevisionQuery, call: Call) -> RevisionPage:
         before = None if query.before is UNSET else query.before
-        lines = list_revisions(call.services.database, kind, path.entry, before=before, limit=query.limit + 1)
+        with told_if_missing(call, kind, path.entry):
+            lines = list_revisions(call.services.database, kind, path.entry, before=before, limit=query.limit + 1)
         shown = lines[: query.limit]
         gone = call.services.store.withdrawals()
         return RevisionPage(
@@ -194,7 +199,8 @@ def entry_operations(
     )(list_its)
 
     def revise(path: EntryPath, headers: IfMatch, body: new_revision, call: Call) -> Reply[answer]:
-        written = _write(call, kind, path.entry, body, expected_head=headers.revision)
+        with told_if_missing(call, kind, path.entry):
+            written = _write(call, kind, path.entry, body, expected_head=headers.revision)
         return _written_reply(call, written, f"{collection}/{path.entry}/revisions/{written.revision.revision}")
 
     revise.__doc__ = (
@@ -218,7 +224,9 @@ def entry_operations(
 
     def read_one(path: RevisionPath, call: Call) -> Reply[answer]:
         found = get_revision(call.services.database, kind, path.entry, path.revision)
-        return _revision_reply(call, found, {})
+        if found is None:
+            raise no_such_entry(call, kind, path.entry, path.revision)
+        return _revision_reply(call, found)
 
     read_one.__doc__ = (
         f"Read one revision of a {words}.\n\nIts document never changes; that it was withdrawn may be added."
@@ -235,7 +243,7 @@ def entry_operations(
         since = path.revision - 1 if query.since is UNSET else query.since
         old, new = (get_revision(call.services.database, kind, path.entry, number) for number in (since, path.revision))
         if old is None or new is None:
-            raise ProblemError("no-such-entry", "There is no such entry, or it has not both revisions.")
+            raise no_such_entry(call, kind, path.entry, since if old is None else path.revision)
         return Reply(_compared(old, new), entity_tag=f'"r{since}-r{path.revision}"')
 
     compare.__doc__ = (
@@ -251,14 +259,9 @@ def entry_operations(
     )(compare)
 
     def take_back(path: EntryPath, body: NewWithdrawal, call: Call) -> Reply[WithdrawalNote]:
-        done = withdraw(
-            call.services.database,
-            kind,
-            path.entry,
-            None if body.revision is UNSET else body.revision,
-            reason=body.reason,
-            who=writer(call, body.by),
-        )
+        revision, who = None if body.revision is UNSET else body.revision, writer(call, body.by)
+        with told_if_missing(call, kind, path.entry):
+            done = withdraw(call.services.database, kind, path.entry, revision, reason=body.reason, who=who)
         call.services.store.forget_standing()
         # A withdrawal has no page of its own: it is read with what it withdraws.
         of = "" if body.revision is UNSET else f"/revisions/{body.revision}"
@@ -342,10 +345,8 @@ def _written_reply(call: Call, written: Written, location: str) -> Reply[Any]:
     return Reply(_answer(call, written.revision), status=status, headers=headers)
 
 
-def _revision_reply(call: Call, found: Revision | None, headers: dict[str, str]) -> Reply[Any]:
-    if found is None:
-        raise ProblemError("no-such-entry", "There is no such entry or revision.")
-    return Reply(_answer(call, found), entity_tag=_tag(call, found), headers=headers)
+def _revision_reply(call: Call, found: Revision) -> Reply[Any]:
+    return Reply(_answer(call, found), entity_tag=_tag(call, found))
 
 
 def _tag(call: Call, found: Revision) -> str:

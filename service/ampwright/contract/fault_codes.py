@@ -34,7 +34,7 @@ FAULT_CODES = MappingProxyType(
         "unknown_work_unit": "There is no such kind of work.",
         "unknown_pattern": "There is no such kind of day.",
         # references to the catalogue
-        "unknown_entry": "The catalogue release has no such entry.",
+        "unknown_entry": "The catalogue, or the release that is asked for, has no such entry.",
         "unknown_revision": "The catalogue release does not hold this revision of the entry.",
         "member_of_another_kind": "The correction is a member of another kind of power source.",
         "merge_is_no_document": "The entry with its corrections is no valid document.",

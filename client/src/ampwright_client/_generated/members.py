@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 138eaa7f956b740cdb6605d4c2605eaf12d35429dec92765619ce3da60cc2d2b. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 c87398cde8c6971763daf0fc0026dff58464be583b333776160ca05c0e763fbf. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
