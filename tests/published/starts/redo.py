@@ -1,8 +1,9 @@
-"""Solve every stored start again and store what comes out: `python tests/published/starts/redo.py [--decks|--series]`.
+"""Solve every stored start again and store what comes out: `python tests/published/starts/redo.py [--decks|--series|--sets]`.
 
 Without an option: the transient equations of transient_machine.py, in scipy; some minutes.
 With --decks: the decks in decks/, in the circuit simulator ngspice (Debian package), written from the same cases.
 With --series: the time-domain equations of transient_series_motor.py, in scipy; half a minute.
+With --sets: of the transient equations only the starts on engine sets; the others stay as they are.
 None imports the engine.
 """
 
@@ -152,6 +153,10 @@ def main() -> None:
             answers[case["name"]] = transient_series_motor.figures(case)
         write(HERE / "series_motor_expected.json", answers)
         return
+    if "--sets" in sys.argv:
+        kept = json.loads((HERE / "expected.json").read_text())
+        answers = {name: kept[name] for name in cases if name in kept}
+        cases = {name: case for name, case in cases.items() if "generator" in case["source"]}
     for name, case in cases.items():
         answers[name] = transient_machine.figures(case, transient_machine.run(case))
     write(HERE / "expected.json", answers)

@@ -57,7 +57,7 @@ RESPONSES = {"stiff": 0, "limits": 1, "limits_for_a_time": 2, "shuts_down": 3}
 SET = (
     "rated_va", "voltage_v", "transient_reactance_pu", "synchronous_reactance_pu", "resistance_pu", "field_time_s",
     "exciter_time_s", "regulator_gain", "ceiling", "self_excitation_knee_pu", "inertia_s", "droop", "governor_time_s",
-    "engine_pu", "no_load_frequency_pu", "compounding",
+    "engine_pu", "no_load_frequency_pu", "compounding", "torque_rise", "torque_peak_pu", "dies_pu",
 )  # fmt: skip
 
 

@@ -8,7 +8,8 @@ is the same with a = 1, both axes fed. The start switch parts at the next zero o
 limiting source is a control loop: it scales the sine so that the filtered effective current stays at the limit.
 An engine set is a sine behind its transient inductance, whose size and frequency follow one-axis field, regulator and
 governor equations (P. Kundur, Power System Stability and Control, sections 5 and 8, from memory), fed with the in-phase
-and lagging parts of the measured current, each filtered.
+and lagging parts of the measured current, each filtered. Its engine has a greatest torque over speed, a parabola, and
+gives none below the speed at which it dies; from then on the run is over.
 """
 
 from __future__ import annotations
@@ -157,20 +158,27 @@ class Machine:
         voltage = abs(flux * f - inner * complex(in_phase, -lagging))
         reaction = (g["synchronous_reactance_pu"] - g["transient_reactance_pu"]) * lagging
         if g["technology"] == "avr":
+            # volts per hertz below 95 % of rated frequency
             wanted = min(1.0, f / 0.95)
             command = self.case["field_at_rest"] + g["regulator_gain"] * (wanted - voltage)
             command = min(max(command, 0.0), g["ceiling"] * min(2 * voltage, 1.0))
             d_field = (command - field) / g["exciter_time_s"]
         else:
             knee = g["self_excitation_knee_pu"]
-            boost = 1 + g["compounding"] * min(math.hypot(in_phase, lagging), 1.2)
+            # the load's current adds to the field until the iron is full, from 95 to 100 % of rated volts per hertz
+            room = min(max((1 - voltage / f) / 0.05, 0.0), 1.0)
+            boost = 1 + g["compounding"] * min(math.hypot(in_phase, lagging), 1.2) * room
             field, d_field = boost * voltage * (1 + knee) / (voltage + knee), 0.0
-        asked = min(max((g["no_load_frequency_pu"] - f) / g["droop"], 0.0), g["engine_pu"])
+        # `engine` is torque: power asked by the droop over speed, at most what the engine has at this speed
+        wanted_power = max((g["no_load_frequency_pu"] - f) / g["droop"], 0.0)
+        top, peak = 1 + g["torque_rise"], g["torque_peak_pu"]
+        most = g["engine_pu"] * (top - (top - 1) * ((f - peak) / (1 - peak)) ** 2)
+        asked = min(wanted_power / f, most) if f >= g["dies_pu"] else 0.0
         now = math.sqrt(2) * total_a / base_a
         return [
             (field - flux - reaction) / g["field_time_s"],
             d_field,
-            (engine - flux * f * in_phase) / (2 * g["inertia_s"] * max(f, 0.1)),
+            (engine - flux * in_phase) / (2 * g["inertia_s"]),
             (asked - engine) / g["governor_time_s"],
             self.w * f,
             (now * math.cos(angle) - in_phase) / SET_FILTER_S,
@@ -221,12 +229,21 @@ def run(case: dict[str, Any], phase_rad: float = 0.6) -> Run:
             return float(y[6] - m["switch_recloses_pu"])
 
         recloses.terminal, recloses.direction = True, -1  # type: ignore[attr-defined]
+        def dies(_t: float, y: np.ndarray) -> float:
+            return float(y[11] - s["generator"]["dies_pu"])
+
+        dies.terminal = True  # type: ignore[attr-defined]
         events = [] if m["phases"] == 3 else ([opens] if closed else [recloses])
+        if "generator" in s:
+            events.append(dies)
         found = solve_ivp(
             machine.derivative, (t, chunk_end), y, method="DOP853", rtol=1e-6, atol=1e-6, max_step=step, events=events
         )
         _keep(result, found, case)
         t_new, y = float(found.t[-1]), found.y[:, -1].copy()
+        if "generator" in s and y[11] <= s["generator"]["dies_pu"] + 1e-9:
+            off = t_new
+            break
         if found.status == 1 and closed:
             # waits for the start winding's current to pass nought, as an arcing contact does
             def zero(_t: float, y: np.ndarray) -> float:
@@ -304,7 +321,8 @@ def figures(case: dict[str, Any], run_: Run) -> dict[str, Any]:
     held = case["source"]["response"] != "stiff" and effective(t[-1] - last, float(t[-1])) > 0.97 * _limit_now(
         case["source"], [float("inf")] * len(case["source"].get("tiers", []))
     )
-    collapsed = bool(run_.flux_pu) and run_.flux_pu[-1] * run_.frequency_pu[-1] < 0.45 and final < 0.5
+    dead = bool(run_.flux_pu) and run_.off_s is not None
+    collapsed = dead or (bool(run_.flux_pu) and run_.flux_pu[-1] * run_.frequency_pu[-1] < 0.45 and final < 0.5)
     if collapsed:
         outcome = "collapses"
     elif run_.off_s is not None and run_.reached_s is None:

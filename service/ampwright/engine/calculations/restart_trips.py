@@ -73,16 +73,18 @@ def course_of(
     holds, opens = _holds(site, starting, trigger, played, returned, estimate)
     first_s = holds[0] if holds else math.inf
     stuck = tuple((one.tool, one.outcome) for one in returned.stuck)
+    # an engine that dies is started again by nobody but a person
+    dies = opens is None and first_s < math.inf
     after = after_trip(played, 0.0, holds or (math.inf,))
-    tries = math.inf if after.ending == "goes_on_and_off" else float(len(after.returns))
+    ending, returns = (BY_HAND, 1) if dies else (after.ending, len(after.returns))
+    tries = math.inf if ending == "goes_on_and_off" else float(returns)
     winding = tuple(
         (one.tool, _winding_c(estimate, one.current_ratio, first_s, played.after_s, tries))
         for one in returned.stuck
         if one.tool not in own_protector
     )
     return Course(
-        _outcome(returned, first_s), first_s, opens, after.ending if reset.by_itself else BY_HAND, len(after.returns),
-        stuck, winding,
+        _outcome(returned, first_s), first_s, opens, ending if reset.by_itself else BY_HAND, returns, stuck, winding,
     )  # fmt: skip
 
 
@@ -94,7 +96,8 @@ def _winding_c(estimate: int, current_ratio: float, on_s: float, off_s: float, t
 
 def _outcome(returned: Returned, first_s: float) -> str:
     if returned.off_s < math.inf:
-        return "shuts_off"
+        # an engine that dies is no limit's doing
+        return "shuts_off" if returned.off_limit >= 0 else "collapses"
     if returned.stuck:
         return returned.stuck[0].outcome
     if first_s < math.inf:
@@ -106,7 +109,8 @@ def _holds(
     site: SettledSite, starting: Starting, trigger: Trigger, played: Reset, returned: Returned, estimate: int
 ) -> tuple[tuple[float, ...], tuple[str, int] | None]:
     """[s] that each try lasts, and what ends the first."""
-    fixed_s, opens = returned.off_s, (LIMIT, returned.off_limit)
+    fixed_s = returned.off_s
+    opens = (LIMIT, returned.off_limit) if returned.off_limit >= 0 else None
     for k, limit in enumerate(starting.limits):
         history = limit_history(returned, k)
         if not history[0] or max(history[1]) <= limit.continuous_a:

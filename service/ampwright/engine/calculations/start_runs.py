@@ -4,6 +4,8 @@ Builds one row for each start, estimate and limit that the source lays on it, ru
 call, all series motors in another, and those on engine sets without electronics in a third; where several limits,
 responses or kinds of set are possible, the worst outcome counts. A row depends on nothing beside it, so one start alone
 gives the same bits.
+A start that a set makes only because its voltage gives way before its engine has to is not relied on where a larger set
+of its kind, whose voltage stands, does not make it: that larger set's outcome counts.
 A series motor and a surge on a set with a regulator meet a source that recovers at once, on one without a regulator
 its transient reactance for good.
 Source: engine/physics motor_start, universal_motor_start, generator_start.
@@ -12,7 +14,7 @@ Not here: surges of rectifiers and filaments (start_surges.py), devices (start_t
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,7 +24,7 @@ from ampwright.engine.calculations.pooled import MOTOR, ON_A_SET, SERIES_MOTOR, 
 from ampwright.engine.calculations.start_limits import TimedLimit
 from ampwright.engine.calculations.start_models import induction_rows, universal_rows
 from ampwright.engine.calculations.start_network import ESTIMATES, Ports, Seen, seen
-from ampwright.engine.calculations.start_set import generator_row, possible_sets, set_of
+from ampwright.engine.calculations.start_set import generator_row, larger_sets, leans_on_low_voltage, possible_sets, set_of
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.source_limit_state import (
     SOURCE_COLUMNS,
@@ -42,6 +44,7 @@ from ampwright.engine.physics.start_outcome import (
     COLLAPSES,
     HUNTS,
     RESULT_COLUMNS,
+    RESULT_LEAST_VOLTAGE_V,
     RESULT_OUTCOME,
     SETTING_BELOW_1_V,
     SETTING_COLUMNS,
@@ -156,22 +159,24 @@ def start_runs(
     sight = seen(ports, circuits, starting, estimate, beside, with_source=~on_set)
     circuit_of = np.array([site.source.receptacles[one.receptacle].circuit for one in site.placements], np.int64)
     source, rows, which = _limited(sight, circuit_of[starting], estimate, on_set, limits, circuits)
+    sets: list[tuple[str | None, int, float]] = []
     generators: list[Real] = []
+
+    def of_set(k: int, larger: float) -> tuple[Real, Real]:
+        kind, n, outside = sets[k]
+        return generator_row(site, kind, int(estimate[n]), sight, n, outside, larger)
+
     if on_set.any():
-        sources: list[Real] = []
-        chosen = np.flatnonzero(on_set)
-        possible = possible_sets(site, technology)
-        for n in chosen.tolist():
+        for n in np.flatnonzero(on_set).tolist():
             one = situations[n]
             outside = _power_elsewhere(site, one, running[one.case].power_va[estimate[n]], sight, n)
-            for each in possible:
-                row, generator = generator_row(site, each, int(estimate[n]), sight, n, outside)
-                sources.append(row)
-                generators.append(generator)
-        source = np.concatenate([source, np.array(sources)])
-        rows = np.concatenate([rows, np.repeat(chosen, len(possible))])
-        which = np.concatenate([which, np.full(len(generators), -1, np.int64)])
-    return (yield from _run(starts, models, starting, estimate, sight, rows, source, which, generators))
+            sets.extend((kind, n, outside) for kind in possible_sets(site, technology))
+        made = [of_set(k, 1.0) for k in range(len(sets))]
+        generators = [generator for _, generator in made]
+        source = np.concatenate([source, np.array([row for row, _ in made])])
+        rows = np.concatenate([rows, np.array([n for _, n, _ in sets], np.int64)])
+        which = np.concatenate([which, np.full(len(sets), -1, np.int64)])
+    return (yield from _run(starts, models, starting, estimate, sight, rows, source, which, generators, of_set))
 
 
 def beside_s(
@@ -286,8 +291,9 @@ def _run(
     source: Real,
     which: npt.NDArray[np.int64],
     generators: Sequence[Real],
+    of_set: Callable[[int, float], tuple[Real, Real]],
 ) -> Steps[StartRuns]:
-    """generators : of the last rows, which are those on a set."""
+    """generators : of the last rows, which are those on a set. of_set : their source and generator, times larger."""
     count = len(starting)
     tools = starting[rows]
     machines = {i: _machine(starts[i]) for i in dict.fromkeys(tools.tolist())}
@@ -320,6 +326,15 @@ def _run(
     answers: tuple[Marched, ...] = (yield tuple(marches)) if marches else ()
     for chosen, answer in zip(groups, answers, strict=True):
         result[chosen], segment[chosen] = answer.result, answer.segment
+    larger = _larger(result, rows, len(rows) - len(generators), generators, of_set)
+    if larger is not None:
+        again, more, feeds, alternators = larger
+        motor = [machines[i][0][e] for i, e in zip(starting[more].tolist(), estimate[more].tolist(), strict=True)]
+        driven = [machines[i][1][e] for i, e in zip(starting[more].tolist(), estimate[more].tolist(), strict=True)]
+        (extra,) = yield (March(ON_A_SET, (np.array(motor), np.array(driven), feeds, alternators, settings[again])),)
+        result, segment = np.concatenate([result, extra.result]), np.concatenate([segment, extra.segment])
+        source, rows = np.concatenate([source, feeds]), np.concatenate([rows, more])
+        which = np.concatenate([which, np.full(len(more), -1, np.int64)])
     outcome = result[:, RESULT_OUTCOME].astype(np.int64)
     worse = WORSE[outcome].tolist()
     best = [-1] * count
@@ -330,6 +345,30 @@ def _run(
     return StartRuns(
         outcome[of], result[of], segment[of], source[of], which[of], source[of, SOURCE_RESPONSE].astype(np.int64), sight
     )
+
+
+def _larger(
+    result: Real,
+    rows: npt.NDArray[np.int64],
+    first: int,
+    generators: Sequence[Real],
+    of_set: Callable[[int, float], tuple[Real, Real]],
+) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64], Real, Real] | None:
+    """Rows of larger sets to run as well: which row each stands beside, which start, source, generator."""
+    again: list[int] = []
+    made: list[tuple[Real, Real]] = []
+    for k, generator in enumerate(generators):
+        row = result[first + k]
+        if row[RESULT_OUTCOME] in (STARTS, STARTS_SLOWLY) and leans_on_low_voltage(
+            row[RESULT_LEAST_VOLTAGE_V], generator
+        ):
+            for times in larger_sets(generator):
+                again.append(first + k)
+                made.append(of_set(k, times))
+    if not again:
+        return None
+    beside = np.array(again, np.int64)
+    return beside, rows[beside], np.array([row for row, _ in made]), np.array([generator for _, generator in made])
 
 
 def _machine(start: SettledStart | None) -> tuple[Real, Real]:

@@ -8,6 +8,8 @@ Source: GENERATOR_ASSUMPTIONS of engine/physics/generator_response; common pract
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import numpy.typing as npt
 
@@ -19,6 +21,7 @@ from ampwright.engine.physics.generator_response import (
     GENERATOR_CEILING,
     GENERATOR_COLUMNS,
     GENERATOR_COMPOUNDING,
+    GENERATOR_DIES_PU,
     GENERATOR_DROOP,
     GENERATOR_ENGINE_PU,
     GENERATOR_EXCITER_TIME_S,
@@ -32,6 +35,8 @@ from ampwright.engine.physics.generator_response import (
     GENERATOR_SELF_EXCITATION_KNEE_PU,
     GENERATOR_SYNCHRONOUS_REACTANCE_PU,
     GENERATOR_TECHNOLOGY,
+    GENERATOR_TORQUE_PEAK_PU,
+    GENERATOR_TORQUE_RISE,
     GENERATOR_TRANSIENT_REACTANCE_PU,
     GENERATOR_VOLTAGE_V,
 )
@@ -65,7 +70,14 @@ _COLUMNS = (
     ("engine_pu", GENERATOR_ENGINE_PU, False),
     ("no_load_frequency_pu", GENERATOR_NO_LOAD_FREQUENCY_PU, False),
     ("compounding", GENERATOR_COMPOUNDING, False),
+    ("torque_rise", GENERATOR_TORQUE_RISE, False),
+    ("torque_peak_pu", GENERATOR_TORQUE_PEAK_PU, True),
+    ("dies_pu", GENERATOR_DIES_PU, True),
 )
+# Behind a reactance a load takes the more power over rating, the larger the set, only where its voltage is below this
+# (maximum power transfer at unity power factor; lower otherwise).
+_LEANS_ON_LOW_VOLTAGE_PU = 1.0 / math.sqrt(2.0)
+_LARGER_STEP, _LARGER_UP_TO = 2.0**0.25, 4.0
 
 
 def set_of(technology: str | None) -> bool:
@@ -111,17 +123,40 @@ def _transient_pu(site: SettledSite) -> tuple[float, float, float]:
     return low, typical, high
 
 
+def leans_on_low_voltage(least_voltage_v: float, generator: Real) -> bool:
+    """Whether a start may have succeeded because the voltage gave way before the engine had to."""
+    return bool(least_voltage_v < _LEANS_ON_LOW_VOLTAGE_PU * generator[GENERATOR_VOLTAGE_V])
+
+
+def larger_sets(generator: Real) -> list[float]:
+    """How many times larger the sets are that must make a start as well, before a smaller one is relied on to.
+
+    On steps of sizes that are the same for every set, so that no larger set is ever judged worse than a smaller one.
+    """
+    rated = float(generator[GENERATOR_RATED_VA])
+    first = math.floor(math.log(rated) / math.log(_LARGER_STEP)) + 1
+    last = math.floor(math.log(rated * _LARGER_UP_TO) / math.log(_LARGER_STEP))
+    return [_LARGER_STEP**k / rated for k in range(first, last + 1)]
+
+
 def generator_row(
-    site: SettledSite, technology: str | None, estimate: int, sight: Seen, n: int, power_elsewhere_w: float
+    site: SettledSite,
+    technology: str | None,
+    estimate: int,
+    sight: Seen,
+    n: int,
+    power_elsewhere_w: float,
+    larger: float = 1.0,
 ) -> tuple[Real, Real]:
     """Source and generator rows of the kernel for one start.
 
     power_elsewhere_w : [W] on legs that the start does not touch; the engine carries it too.
+    larger : times the set's rating
     """
     legs = len(site.source.leg_angles_rad)
     touched = [leg for leg in range(3) if sight.forward[n, leg] != 0.0]
     of_all = legs / len(touched)
-    rated = rated_va(site) / of_all
+    rated = larger * rated_va(site) / of_all
     if len(touched) == 3:
         rated /= 3.0
     before = sum(sight.before_a[n, :, leg].sum() * sight.forward[n, leg] for leg in touched) / len(touched)

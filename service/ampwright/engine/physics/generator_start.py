@@ -2,7 +2,7 @@
 
 As motor_start.py, but the electromotive force is the set's flux (generator_response.py) and the frequency moves, so
 the march is over time: Runge-Kutta of order 4 over speed, flux, field, frequency and engine together. It ends early
-once all of them stand still.
+once all of them stand still, or the engine dies: then nothing flows any more until somebody starts it again.
 Source: one-axis alternator model, J dw/dt = T - T_load.
 Not here: inverter sets and other limiting sources (motor_start.py).
 """
@@ -15,6 +15,7 @@ from ampwright.engine.physics.current_history import add_to_history
 from ampwright.engine.physics.generator_response import (
     FLOW_CURRENT_A,
     FLOWS,
+    GENERATOR_DIES_PU,
     GENERATOR_VOLTAGE_V,
     STATE_FIELD_PU,
     STATE_FLUX_PU,
@@ -170,7 +171,7 @@ def _one_start(
     time = 0.0
     count = 0
     lag_left = START_LAG_CYCLES * cycle_s
-    still = False
+    still, dead = False, False
     slope[:] = 0.0
     speed_slope = np.zeros(4)
     while time < horizon:
@@ -228,6 +229,9 @@ def _one_start(
         if before_speed and was < goal <= speed:
             result[RESULT_TIME_TO_SPEED_S] = time + step * (goal - was) / (speed - was)
         time += step
+        if state[STATE_FREQUENCY_PU] < generator[GENERATOR_DIES_PU]:
+            dead = True
+            break
         if closed and speed >= opens:
             closed = False
             result[RESULT_SWITCH_OPENINGS] += 1.0
@@ -236,6 +240,14 @@ def _one_start(
             speed -= lost_nms / (load[LOAD_INERTIA_KG_M2] * motor[MOTOR_SYNCHRONOUS_RAD_PER_S])
         if single and not closed and speed <= recloses:
             closed = True
+    if dead:
+        count = add_to_history(segment, count, horizon - time, 0.0, 0.0)
+        result[RESULT_OFF_AT_S] = time
+        result[RESULT_LEAST_VOLTAGE_V] = result[RESULT_LEAST_LOAD_VOLTAGE_V] = 0.0
+        result[RESULT_FINAL_CURRENT_A] = result[RESULT_FINAL_VOLTAGE_V] = 0.0
+        for index in range(4):
+            result[RESULT_BELOW_1_S + index] += horizon - time
+        speed = 0.0
     result[RESULT_FINAL_SPEED_PU] = speed
     result[RESULT_SEGMENTS] = count
     started = result[RESULT_TIME_TO_SPEED_S] < np.inf
