@@ -110,7 +110,7 @@ def test_a_set_never_lifts_its_voltage_above_that_at_no_load(kind: int, lag: flo
             assert last[0] / 240.0 < 1.02 * max(last[2], 1.0)
 
 
-# --- an engine has a greatest torque, not a greatest power -------------------------------------------------------------
+# --- an engine has a greatest torque, not a greatest power ------------------------------------------------------------
 
 
 def test_an_overloaded_set_hangs_where_torque_meets_volts_per_hertz() -> None:

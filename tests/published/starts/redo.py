@@ -1,4 +1,6 @@
-"""Solve every stored start again and store what comes out: `python tests/published/starts/redo.py [--decks|--series|--sets]`.
+"""Solve every stored start again and store what comes out.
+
+`python tests/published/starts/redo.py [--decks|--series|--sets]`
 
 Without an option: the transient equations of transient_machine.py, in scipy; some minutes.
 With --decks: the decks in decks/, in the circuit simulator ngspice (Debian package), written from the same cases.

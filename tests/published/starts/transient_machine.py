@@ -229,6 +229,7 @@ def run(case: dict[str, Any], phase_rad: float = 0.6) -> Run:
             return float(y[6] - m["switch_recloses_pu"])
 
         recloses.terminal, recloses.direction = True, -1  # type: ignore[attr-defined]
+
         def dies(_t: float, y: np.ndarray) -> float:
             return float(y[11] - s["generator"]["dies_pu"])
 

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 c87398cde8c6971763daf0fc0026dff58464be583b333776160ca05c0e763fbf. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ef877986df2a8997f3974fcbe3a87b554e9487f98ce027cd39a6ab0b6a8fed42. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations

@@ -24,7 +24,13 @@ from ampwright.engine.calculations.pooled import MOTOR, ON_A_SET, SERIES_MOTOR, 
 from ampwright.engine.calculations.start_limits import TimedLimit
 from ampwright.engine.calculations.start_models import induction_rows, universal_rows
 from ampwright.engine.calculations.start_network import ESTIMATES, Ports, Seen, seen
-from ampwright.engine.calculations.start_set import generator_row, larger_sets, leans_on_low_voltage, possible_sets, set_of
+from ampwright.engine.calculations.start_set import (
+    generator_row,
+    larger_sets,
+    leans_on_low_voltage,
+    possible_sets,
+    set_of,
+)
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.source_limit_state import (
     SOURCE_COLUMNS,
