@@ -362,7 +362,10 @@ class EnergyBudgetAnswer(Answer, frozen=True, kw_only=True):
     cost: CostResult | UnsetType = UNSET
     carbon_kg: Percentiles | UnsetType = UNSET
     posteriors: list[WorkPosterior] = []
-    not_assessed: Annotated[list[str], Meta(description="What this answer does not look at; not in its verdict.")] = []
+    not_assessed: Annotated[
+        list[str],
+        Meta(description="What is not looked at; it keeps the overall verdict from being better than `unknown`."),
+    ] = []
     method: BudgetMethod
     basis: list[Basis] = []
     used_entries: list[UsedEntry] = []

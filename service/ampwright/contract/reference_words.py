@@ -67,7 +67,7 @@ NOT_ASSESSED = {
     "combinations": "Some combinations of hand tools: too many.",
     "pushes": "Tools pushed beyond their working draw, in a case of many.",
     "running_alone": "Whether the source feeds each tool of the day by itself.",
-    "running_together": "Whether the tools run together; a load check says.",
+    "running_together": "Whether all sets of tools that the people can run at a time run together: too many to try.",
     "sag": "What other tools feel while one starts.",
     "start": "Whether a tool starts.",
 }

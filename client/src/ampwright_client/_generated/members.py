@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ef877986df2a8997f3974fcbe3a87b554e9487f98ce027cd39a6ab0b6a8fed42. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 448ce231d7c2a27267af2a7a03f9d1c88d1cbe82e222b09696ce87a4879ca104. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

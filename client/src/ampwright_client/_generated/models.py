@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ef877986df2a8997f3974fcbe3a87b554e9487f98ce027cd39a6ab0b6a8fed42. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 448ce231d7c2a27267af2a7a03f9d1c88d1cbe82e222b09696ce87a4879ca104. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -3532,7 +3532,7 @@ class EnergyBudgetAnswer(Answer, kw_only=True):
     posteriors: list[WorkPosterior] = []
     "What observations made of the energy of each work; empty where nothing was observed."
     not_assessed: list[str] = []
-    "What this answer does not look at; not in its verdict."
+    "What is not looked at; it keeps the overall verdict from being better than `unknown`."
     method: BudgetMethod
     "How the percentiles were found."
     basis: list[Basis] = []

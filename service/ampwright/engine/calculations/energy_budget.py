@@ -4,7 +4,7 @@ Settles every unknown to a band, draws days from the bands, walks each through t
 one day of ten. Where it fails, each default alone is tried at its better end: one that makes it hold is the question.
 
 Errors: none for a site and a day that validation accepts.
-Not here: whether the tools run together at all (load_check.py); HTTP, references, stamps (studies).
+Not here: why tools do not run, alone or together, and what would mend it (load_check.py); HTTP, stamps (studies).
 """
 
 from __future__ import annotations
@@ -48,7 +48,6 @@ from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.use import Site
 from ampwright.engine.standards.engine_fuel_line import HELD_AGAINST
 
-NOT_ASSESSED = ("running_together",)
 CONSERVED_TO = 1e-9
 
 
@@ -92,9 +91,8 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
             leaned_on.refer("common-practice_derating")
     asked = "unknown" if enough == "fail" and decides is not None else enough
     uses = uses_of(settled, outcome)
-    left_out = () if settled.able.assessed else ("running_alone",)
     return EnergyBudgetResult(
-        verdict=verdicts_of(told, asked),
+        verdict=verdicts_of(told, asked, settled.able.left_out),
         question=decides.id if decides else None,
         crew_card=crew_card(
             site,
@@ -124,7 +122,7 @@ def budget_energy(site: Site, day: EnergyDay, withdrawn: tuple[tuple[str, str, s
         cost=figures.cost,
         carbon_kg=figures.carbon_kg,
         posteriors=posteriors_of(day, settled),
-        not_assessed=(*left_out, *NOT_ASSESSED),
+        not_assessed=settled.able.left_out,
         method=Method(outcome.method, day.seed, outcome.out.shape[1], _conserved(settled.plan, outcome)),
         basis=leaned_on.items,
     )

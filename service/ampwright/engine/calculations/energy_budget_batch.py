@@ -22,7 +22,7 @@ from ampwright.engine.calculations.energy_plan import (
     percentiles_of_many,
     uncertain_places,
 )
-from ampwright.engine.calculations.energy_powered import Powered, powered
+from ampwright.engine.calculations.energy_powered import Group, Powered, groups_of, powered
 from ampwright.engine.calculations.energy_result import DayFigures
 from ampwright.engine.calculations.energy_settle import SettledDay, settle_day
 from ampwright.engine.calculations.energy_told import verdicts_of, withdrawn_told
@@ -35,17 +35,18 @@ MOST_REMEMBERED = 256
 
 @dataclass(slots=True)
 class PoweredSites:
-    """What each source can feed, worked out once for all days on the same site."""
+    """What each source can feed, worked out once for all days on the same site with the same tools at their stops."""
 
-    _known: dict[Site, Powered] = field(default_factory=dict)
+    _known: dict[tuple[Site, tuple[Group, ...]], Powered] = field(default_factory=dict)
 
-    def of(self, site: Site) -> Powered:
-        """Which tools of a site can run."""
-        found = self._known.get(site)
+    def of(self, site: Site, day: EnergyDay) -> Powered:
+        """Which tools of a site can run, alone and together."""
+        groups = groups_of(day)
+        found = self._known.get((site, groups))
         if found is None:
             if len(self._known) >= MOST_REMEMBERED:
                 self._known.clear()
-            found = self._known[site] = powered(site)
+            found = self._known[(site, groups)] = powered(site, groups)
         return found
 
 
@@ -64,7 +65,7 @@ def budget_many(
     settled: list[SettledDay] = []
     for site, day in scenarios:
         check()
-        settled.append(settle_day(site, day, sites.of(site)))
+        settled.append(settle_day(site, day, sites.of(site, day)))
     groups: dict[tuple[object, ...], list[int]] = {}
     for i, one in enumerate(settled):
         groups.setdefault(_shape(one.plan, scenarios[i][1]), []).append(i)
@@ -93,7 +94,7 @@ def _judged(
         wanting.append((energy, short_of(site)))
     wanting.sort(key=lambda item: (-ORDER.index(item[0]), item[1]))
     because = tuple(dict.fromkeys(code for _, code in wanting))
-    return replace(figures, verdict=verdicts_of(told, energy), because=because)
+    return replace(figures, verdict=verdicts_of(told, energy, settled.able.left_out), because=because)
 
 
 def _shape(plan: Plan, day: EnergyDay) -> tuple[object, ...]:

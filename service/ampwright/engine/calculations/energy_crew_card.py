@@ -83,6 +83,9 @@ def _power_lines(site: Site, settled: SettledDay, overloaded: bool) -> list[Crew
         verb, it = ("runs", "it") if len(settled.able.perhaps) == 1 else ("run", "them")
         text = f"It is not sure that {names} {verb} on {name_of(site)}: try {it} before the day counts on {it}."
         lines.append(CrewLine("card_may_not_run", text))
+    for one in settled.able.together[:1]:
+        how = "do not" if one.sure else "may not"
+        lines.append(CrewLine("card_not_together", f"{_named(one.running)} {how} run together: let them take turns."))
     if overloaded:
         lines.append(CrewLine("card_too_much_at_once", f"Too much at a time for {name_of(site)}: take turns."))
     lost = sorted({tool for sleep in settled.asleep if sleep and sleep.after_s is not None for tool in sleep.lost})
@@ -90,6 +93,12 @@ def _power_lines(site: Site, settled: SettledDay, overloaded: bool) -> list[Crew
         text = f"{name_of(site)} falls asleep and leaves {and_list(lost)} without power.".replace("the ", "The ", 1)
         lines.append(CrewLine("card_falls_asleep", text[0].upper() + text[1:]))
     return lines
+
+
+def _named(tools: tuple[str, ...]) -> str:
+    """`Saw and compressor`."""
+    text = and_list(tools)
+    return text[0].upper() + text[1:]
 
 
 def _reserve_line(site: Site, settled: SettledDay, early_s: float, middle_s: float) -> CrewLine:

@@ -61,6 +61,12 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "POST /v1/load-checks with the same request says what must be known. Do not count on its work before.",
         meaning="A load check fails this tool on the safe side of what is not known: whether its work is done is open.",
     ),
+    "not_together": capacity(
+        "{subject} {value_text} on this source.",
+        "Let them take turns, or bring a source that carries them. POST /v1/load-checks says what they would need.",
+        meaning="A load check fails tools that may run at a time. They can take turns, or must run at once by their "
+        "shares of the time.",
+    ),
     "source_overloaded": capacity(
         "{value} is asked of {subject} in the busiest part of the day; it gives {limit}. What is above is not done.",
         "Run less at a time, spread the work, or bring a larger source.",

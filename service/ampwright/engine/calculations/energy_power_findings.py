@@ -1,16 +1,19 @@
 """What must be told of a day whose source cannot feed what is asked of it at a time?
 
-By tool alone, by all together, and by cells that are too cold. Where the limit itself is a default, and one day of ten
-has power enough, nobody knows: the verdict is then `unknown`.
+By tool alone, by those that may run together, by all on average, and by cells that are too cold. Where the limit itself
+is a default, and one day of ten has power enough, nobody knows: the verdict is then `unknown`.
 """
 
 from __future__ import annotations
+
+import math
 
 from ampwright.engine.calculations.energy_figures import Rows
 from ampwright.engine.calculations.energy_finding import Told, name_of
 from ampwright.engine.calculations.energy_judgement import rounded_j
 from ampwright.engine.calculations.energy_plan import Outcome, quantile
 from ampwright.engine.calculations.energy_settle import BATTERY_TOO_COLD, SettledDay
+from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.physics.day_energy import LIMIT, UNPOWERED
 from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.use import Site
@@ -47,7 +50,22 @@ def tools_told(site: Site, settled: SettledDay) -> list[Told]:
         for tool in site.tools
         if tool.id in settled.able.perhaps
     ]
-    return [*found, *_cold_told(site, settled)]
+    return [*found, *_together_told(settled), *_cold_told(site, settled)]
+
+
+def _together_told(settled: SettledDay) -> list[Told]:
+    """Sets that fail together: what must run at a time fails the day, what can take turns makes it marginal."""
+    found: list[Told] = []
+    for one in settled.able.together:
+        # shares of the time that leave no way for all never to run at once (Bonferroni)
+        coincide = math.fsum(settled.running_ratio(tool) for tool in one.running) > len(one.running) - 1 + 1e-9
+        verdict = ("fail" if one.sure else "unknown") if coincide else "marginal"
+        how = "do not" if one.sure else "may not"
+        reason = one.reason.replace("_", " ")
+        found.append(
+            Told("not_together", "/cases", and_list(one.running), verdict, text=f"{how} run together ({reason})")
+        )
+    return found
 
 
 def _cold_told(site: Site, settled: SettledDay) -> list[Told]:

@@ -2,9 +2,11 @@
 
 A tool that a load check fails even alone, and even with every assumption taken the other way, does not run: it takes no
 energy and its work is not done. One that fails on the safe side only is counted as running, and told.
+Sets of tools that may run at a time, as the cases say or as the people there can run them, are checked by the same
+load check: one that fails keeps a day from passing.
 What all loads together may take is the least of what is known: the limits of the source, the rating of an engine less
 what altitude and heat take, the circuits of a supply. Apparent power counts as power, which lets through too much
-rather than too little; that a set of tools runs together is for a load check to say.
+rather than too little.
 """
 
 from __future__ import annotations
@@ -13,8 +15,11 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from ampwright.engine.calculations.cases import running_sets
 from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
+from ampwright.engine.calculations.not_assessed import starts_are_open
 from ampwright.engine.site.band import Band
+from ampwright.engine.site.energy_day import EnergyDay, Stop
 from ampwright.engine.site.source import Capacity, PowerSource
 from ampwright.engine.site.use import Case, Site
 
@@ -24,37 +29,101 @@ NO_LIMIT_W = 1e12
 
 
 @dataclass(frozen=True, slots=True)
+class Together:
+    """A set of tools that fails. sure : whatever is not known; reason : code of the load check's finding."""
+
+    running: tuple[str, ...]
+    sure: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Powered:
     """Tools that cannot run (`never`) or may not (`perhaps`): id and the finding of the load check behind it.
 
-    assessed : False where there were too many tools to try.
+    together : sets that fail though each of their tools runs alone. left_out : what was not looked at.
     """
 
     never: dict[str, str]
     perhaps: dict[str, str]
-    assessed: bool = True
+    together: tuple[Together, ...] = ()
+    left_out: tuple[str, ...] = ()
 
 
-def powered(site: Site) -> Powered:
-    """What becomes of each tool alone on this source, plugged in as the site says."""
+Group = tuple[str, ...] | None
+"""Ids of the tools of one stop, None for all."""
+
+
+def groups_of(day: EnergyDay) -> tuple[Group, ...]:
+    """Which tools are at each stop, each group once."""
+    stops = day.stops or (Stop("site", ""),)
+    return tuple(dict.fromkeys(stop.running for stop in stops))
+
+
+def powered(site: Site, groups: tuple[Group, ...] = (None,)) -> Powered:
+    """What becomes of each tool alone on this source, plugged in as the site says, and of those of a group together."""
     if not site.tools:
         return Powered({}, {})
     if len(site.tools) > MOST_ALONE:
-        return Powered({}, {}, assessed=False)
+        return Powered({}, {}, left_out=("running_alone", "running_together"))
     cases = tuple(Case(tool.id, (tool.id,), f"/cases/{n}") for n, tool in enumerate(site.tools))
     alone = replace(site, cases=cases)
     safe = evaluate(alone, frozenset())
-    failing = {case.id: n for n, case in enumerate(cases) if safe.aspect(n, "capacity") == "fail"}
-    if not failing:
-        return Powered({}, {})
-    flipped = frozenset(item.key for item in safe.assumptions if item.if_instead is not None)
-    other = evaluate(alone, flipped) if flipped else safe
     never: dict[str, str] = {}
     perhaps: dict[str, str] = {}
-    for tool, n in failing.items():
+    for tool, (sure, reason) in _failing(alone, safe).items():
+        (never if sure else perhaps)[tool] = reason
+    sets, complete = _sets(site, safe, groups, frozenset(never))
+    left_out = [] if complete else ["running_together"]
+    if starts_are_open(safe.starts, safe.sets):
+        left_out.append("start")
+    return Powered(never, perhaps, _together(site, sets, frozenset(perhaps)), tuple(left_out))
+
+
+def _failing(site: Site, safe: Evaluation) -> dict[str, tuple[bool, str]]:
+    """Cases that fail on the safe side: whether they fail with every assumption taken the other way too, and why."""
+    failing = [n for n, one in enumerate(safe.sets) if safe.aspect(n, "capacity") == "fail"]
+    if not failing:
+        return {}
+    flipped = frozenset(item.key for item in safe.assumptions if item.if_instead is not None)
+    other = evaluate(site, flipped) if flipped else safe
+    found: dict[str, tuple[bool, str]] = {}
+    for n in failing:
         sure = other.aspect(n, "capacity") == "fail"
-        (never if sure else perhaps)[tool] = _reason(other if sure else safe, n)
-    return Powered(never, perhaps)
+        found[safe.sets[n].id] = (sure, _reason(other if sure else safe, n))
+    return found
+
+
+def _sets(
+    site: Site, safe: Evaluation, groups: tuple[Group, ...], never: frozenset[str]
+) -> tuple[tuple[tuple[str, ...], ...], bool]:
+    """Sets of two tools and more that may run at a time at a stop, and whether these are all."""
+    complete = True
+    if site.cases is not None:
+        asked = [case.running for case in site.cases]
+    else:
+        found, complete = running_sets(site, safe.settled)
+        asked = [one.running for one in found]
+    made = (
+        tuple(name for name in one if name not in never and (group is None or name in group))
+        for group in groups
+        for one in asked
+    )
+    return tuple(dict.fromkeys(one for one in made if len(one) > 1)), complete
+
+
+def _together(site: Site, sets: tuple[tuple[str, ...], ...], perhaps: frozenset[str]) -> tuple[Together, ...]:
+    if not sets:
+        return ()
+    cases = tuple(Case(f"together-{n}", one, "/cases") for n, one in enumerate(sets))
+    asked = replace(site, cases=cases)
+    failing = _failing(asked, evaluate(asked, frozenset()))
+    return tuple(
+        Together(one, *failing[case.id])
+        for case, one in zip(cases, sets, strict=True)
+        # what is open of a tool alone is told of that tool
+        if case.id in failing and (failing[case.id][0] or not perhaps & set(one))
+    )
 
 
 def _reason(found: Evaluation, case: int) -> str:

@@ -16,7 +16,7 @@ from ampwright.engine.calculations.energy_cold_power import cold_limit_w, with_c
 from ampwright.engine.calculations.energy_loads import Loads
 from ampwright.engine.calculations.energy_packs import packs_share
 from ampwright.engine.calculations.energy_plan import Plan, PlanBuilder, Stretch, in_use
-from ampwright.engine.calculations.energy_powered import NO_LIMIT_W, Powered, limit_w, powered
+from ampwright.engine.calculations.energy_powered import NO_LIMIT_W, Powered, groups_of, limit_w, powered
 from ampwright.engine.calculations.energy_sleep import Sleep, sleep_at
 from ampwright.engine.calculations.energy_source import (
     ARRIVE_WITH,
@@ -77,6 +77,21 @@ class SettledDay:
     cold_w: Band | None = None
     warm_limit_w: Band | None = None
 
+    def running_ratio(self, tool: str) -> float:
+        """[-] share of the time at work that a tool runs, typical; by counted work where that decides it."""
+        plan = self.plan
+        work_s = math.fsum(item.duration_s for item in plan.stretches if item.is_work)
+        power = self.power_w[tool].typical
+        if work_s <= 0.0 or power <= 0.0:
+            return 0.0
+        energy = 0.0
+        for j, load in enumerate(plan.loads):
+            if load.kind != "standby" and tool in (load.name, self.tool_of.get(load.name)):
+                each = plan.figures[load.power].band.typical * plan.figures[load.time].band.typical
+                amount = math.fsum(plan.share[g, j] * s.duration_s for g, s in enumerate(plan.stretches) if s.is_work)
+                energy += each * amount
+        return min(energy / (power * work_s), 1.0)
+
 
 def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> SettledDay:
     """The plan of a sound site and day. able : which tools the source can feed, where that is known already."""
@@ -108,7 +123,7 @@ def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> Settl
     if cold is not None and binds:
         limit, assumed = with_cold(limit, cold[0]), cold[1]
     builder.add("limit", limit, None, assumed)
-    able = able if able is not None else powered(site)
+    able = able if able is not None else powered(site, groups_of(day))
     most_w = cold[0].high if cold is not None and binds else math.inf
     loads = Loads(site, day, builder, ledger, frozenset(able.never), most_w)
     too_cold = {tool: BATTERY_TOO_COLD for tool in loads.too_strong if tool not in able.never}

@@ -19,15 +19,18 @@ SEVERITIES = ("danger", "caution", "info")
 ASPECTS = ("safety", "capacity", "code")
 
 
-def verdicts_of(told: Iterable[Told], energy: str) -> Verdicts:
-    """Of what the energy makes of the day and of everything that is told beside it."""
+def verdicts_of(told: Iterable[Told], energy: str, left_out: tuple[str, ...] = ()) -> Verdicts:
+    """Of what the energy makes of the day and of everything that is told beside it.
+
+    left_out : what was not looked at; it keeps the overall verdict from being better than unknown.
+    """
     told = tuple(told)
 
     def of(aspect: str) -> list[str]:
         return [item.verdict for item in told if FINDING_CODES[item.code].aspect == aspect and item.code not in JUDGED]
 
     capacity, safety = worst((energy, *of("capacity"))), worst(of("safety"))
-    return Verdicts(worst((capacity, safety)), capacity, safety, None)
+    return Verdicts(worst((capacity, safety, *(["unknown"] if left_out else []))), capacity, safety, None)
 
 
 def withdrawn_told(withdrawn: Iterable[tuple[str, str, str]]) -> list[Told]:
