@@ -200,10 +200,14 @@ FINDING_SITES: dict[str, dict[str, Any]] = {
     # 16 A on each of two legs that are in phase make 32 A in the neutral of a 30 A run
     "neutral_overloaded": {
         "source": {
-            **TWO_LEGS,
-            "leg_angle": "0 deg",
+            "kind": "vehicle",
+            "voltage": "120/240 V",
+            "limits": [{"id": "inverter", "continuous": "12000 VA"}],
+            "reset": {"how": "manual"},
+            "neutral_bond": "bonded",
+            "legs": [{"id": "L1", "angle": "0 deg"}, {"id": "L2", "angle": "0 deg"}],
             "receptacles": [{"id": "R1", "type": "L14-30R", "circuit": "C1", "ground_fault": "gfci_class_a"}],
-            "circuits": [{"id": "C1", "device": {"kind": "breaker", "standard": "ul_489", "rating": "30 A"}}],
+            "circuits": [{"id": "C1", "legs": ["L1", "L2"], "device": {"kind": "electronic", "rating": "30 A"}}],
         },
         "tools": [resistive(name, "1920 W", insulation="class_ii", lowest_voltage="60 V") for name in ("one", "two")],
         "cords": [
@@ -225,6 +229,35 @@ FINDING_SITES: dict[str, dict[str, Any]] = {
         ],
         "cases": [{"id": "all", "running": ["one", "two"]}],
         "conditions": {"place": "open_air"},
+        "code_basis": [],
+    },
+    # 200 A at the conventional load line of stick welding, 28 V, are 5,600 W before any loss: too much for 5,000 VA
+    "limit_over_continuous": {
+        "source": {
+            "kind": "vehicle",
+            "voltage": "120/240 V",
+            "limits": [
+                {"id": "inverter", "continuous": "5000 VA", "tiers": [], "peak": "900 A", "response": "shutdown"}
+            ],
+            "receptacles": [{"id": "R1", "type": "14-50R", "circuit": "C1", "ground_fault": "gfci_class_a"}],
+            "reset": {"how": "manual"},
+            "neutral_bond": "bonded",
+            "sleeps_below": "0 W",
+        },
+        "tools": [
+            {
+                "id": "welder",
+                "load_class": "welder",
+                "supply_options": [{"voltage": "240 V", "output": "200 A"}],
+                "load_states": [
+                    {"id": name, "power_factor": 1.0, "crest_factor": 1.42} for name in ("working", "heavy")
+                ],
+                "switch": "constant_pressure",
+                "start": {"kind": "resistive"},
+            }
+        ],
+        "connections": [{"plug": "welder", "into": "R1"}],
+        "cases": [{"id": "weld", "running": ["welder"]}],
         "code_basis": [],
     },
 }

@@ -78,6 +78,7 @@ def single_changes(site: Site, base: Evaluation, finding: Finding) -> Iterator[E
     yield from _source(finding)
     yield from after_trip_changes(site, base, finding, subjects)
     yield from _surges(site, base, finding, subjects)
+    yield from _larger(site, base, finding, subjects)
     yield from _plugged_in(site, base, finding, subjects)
     yield from _moves(site, base, finding, subjects)
     if finding.code == "too_few_people":
@@ -235,6 +236,22 @@ def _surges(site: Site, base: Evaluation, finding: Finding, subjects: tuple[str,
             else:
                 yield LimitStated(text, None, if_new=(limit.continuous, limit.unit), more=overload)
         return
+
+
+def _larger(site: Site, base: Evaluation, finding: Finding, subjects: tuple[str, ...]) -> Iterator[Edit]:
+    """Another source that gives without end what is asked in these cases, at most by what may be asked."""
+    stated = {limit.id for limit in site.source.limits or ()}
+    if finding.code != "limit_over_continuous":
+        return
+    for i, limit in enumerate(base.settled.source.limits):
+        if limit.id not in subjects or limit.id not in stated:
+            continue
+        amounts = {"VA": base.figures.limit_va, "W": base.figures.limit_w, "A": base.figures.limit_a}[limit.unit]
+        of_cases = [r for r, row in enumerate(base.rows) if base.sets[row.case].id in finding.cases]
+        asked = max((float(amounts[r, HIGH, i]) for r in of_cases), default=0.0)
+        if asked > limit.continuous:
+            most = _up(asked)
+            yield LimitStated(f"on a source that gives {most:g} {limit.unit} in all", limit.id, (most, limit.unit))
 
 
 def _up(value: float) -> float:

@@ -63,7 +63,7 @@ REVERSE_ANSWERS: dict[str, tuple[str, ...]] = {
     # --- figures ---
     "circuit_over_rating": _ENOUGH,
     "receptacle_over_rating": _ENOUGH,
-    "limit_over_continuous": _ENOUGH,
+    "limit_over_continuous": (*_ENOUGH, SOURCE),
     "peak_limit_over": _ENOUGH,
     "neutral_overloaded": _ENOUGH,
     "voltage_collapse": (LOOK, OUTLET, THICKER, SHORTER, LESS, WELD),
@@ -143,6 +143,7 @@ NOTHING_TOLD: dict[str, str] = {
     "comes_back_late": f"{_TOLD}; it goes on by itself, and waiting is the answer",
     "start_not_assessed": f"{_TOLD}; what would decide is not modelled here",
     "weak_tool": f"{_TOLD}; the tool runs, and a thicker or shorter cord gives it its strength back",
+    "fault_clearing_unknown": "what a source does in a dead short is for its maker to say; no cord changes that",
     "neutral_lost": f"{_TOLD}; it is what would follow if a contact broke",
     "plate_contradicts_itself": f"{_TOLD}; the plate has to be read again",
     "output_given_as_supply": f"{_TOLD}; the plate has to be read again",
