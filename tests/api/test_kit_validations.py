@@ -222,6 +222,72 @@ def test_a_cord_that_reaches(client: TestClient[Any]) -> None:
     assert far["plugged"] == []
 
 
+STATED = {
+    "tools": [{"id": "h", **HEATER}],
+    "cords": [{"id": "c", "length": "50 ft", "size": "12 AWG", "laid": "straight"}],
+    "connections": [{"plug": "c", "into": "A"}, {"plug": "h", "into": "c"}],
+}
+
+
+def test_cords_as_they_are_plugged_in_must_reach_as_well(client: TestClient[Any]) -> None:
+    """50 ft and 6 ft of the tool's own reach 56 ft and not 100 ft, whoever said what is plugged into what."""
+    cases = [{"id": "one", "running": ["h"]}]
+    near = one_row(client, GENERATOR, STATED, cases=cases, distance="55 ft")
+    assert (near["plugging"], near["missing"]) == ("stated", [])
+    assert "work_farther" in {one["code"] for one in near["invalidated_by"]}
+    far = one_row(client, GENERATOR, STATED, cases=cases, distance="100 ft")
+    assert far["load_check"]["verdict"]["capacity"] == "pass"
+    assert [(one["item"], one["quantity"]) for one in far["missing"]] == [("longer_cord", 1)]
+    assert far["verdict"] == "fail"
+    assert far["sentence"].startswith("Not as loaded: bring 1 cord that reaches 30 m")
+
+
+@pytest.mark.parametrize("how", ["length not said", "receptacles not listed", "planned"])
+def test_whether_cords_reach_is_asked_where_nobody_can_say(client: TestClient[Any], how: str) -> None:
+    kit: dict[str, Any] = {**STATED}
+    source: dict[str, Any] = {**GENERATOR}
+    if how == "receptacles not listed":
+        del source["receptacles"], kit["connections"]
+    else:
+        kit["cords"] = [{"id": "c", "size": "12 AWG", "laid": "straight"}]
+    if how == "planned":
+        del kit["connections"]
+    cases = [{"id": "one", "running": ["h"]}]
+    row = one_row(client, source, kit, cases=cases, distance="40 ft")
+    assert row["load_check"]["verdict"]["capacity"] != "fail"
+    assert row["verdict"] == "unknown"
+    assert (row["question"]["code"], row["question"]["pointer"]) == ("cord_reach", "/jobs/0/distance")
+    assert row["question"]["swings_verdict_to"] == "fail"
+    assert row["invalidated_by"][0]["code"] == "cord_reach"
+    assert row["sentence"].startswith("Not known yet for h.")
+    at_hand = one_row(client, source, kit, cases=cases, distance="5 ft")
+    assert at_hand.get("question", {}).get("code") != "cord_reach"
+
+
+def test_what_the_rules_forbid_is_the_first_finding_and_the_sentence(client: TestClient[Any]) -> None:
+    """29 CFR 1926.405(a)(2)(ii)(J) wants three-wire cords on a site; here only a rule is broken, nothing trips."""
+    cord = {"id": "c", "length": "25 ft", "size": "12 AWG", "conductors": 2, "laid": "straight"}
+    drill = {
+        "id": "drill",
+        "load_class": "hand_drill",
+        "insulation": "class_ii",
+        "switch": "constant_pressure",
+        "restart_protection": True,
+        "supply_options": [{"voltage": "120 V", "current": "4 A", "plug": "1-15P"}],
+    }
+    job = {
+        "cases": [{"id": "one", "running": ["drill"]}],
+        "people": 1,
+        "conditions": {"place": "open_air", "wet": False, "ambient": "20 degC"},
+        "code_basis": ["osha-1926"],
+    }
+    row = one_row(client, GENERATOR, {"tools": [drill], "cords": [cord]}, **job)
+    assert row["load_check"]["verdict"]["code"] == "fail"
+    assert "fail" not in (row["load_check"]["verdict"]["capacity"], row["load_check"]["verdict"]["safety"])
+    assert row["finding"]["aspect"] == "code"
+    assert row["sentence"].startswith("Not allowed by the rules that apply:")
+
+
 def test_no_outlet_takes_it(client: TestClient[Any]) -> None:
     welder = {
         "id": "w",

@@ -157,6 +157,26 @@ def test_lights_keep_a_circuit_of_their_own_where_the_rules_ask(client: TestClie
     assert circuit[found["light"]] not in {circuit[found["a"]], circuit[found["b"]]}
 
 
+def test_what_the_rules_forbid_of_the_site_opens_no_door_to_more(client: TestClient[Any]) -> None:
+    """R9 of 20 A is on a circuit of 30 A: no plan mends that (29 CFR 1926.405(b)(2)(i), table K-5). That R1 has a
+    device of another kind than a class A interrupter (1926.404(b)(1)(ii)) is new, and a plan that uses it is none."""
+    other = {"R1": {"ground_fault": "rcd_30ma_type_a"}}
+    receptacles = [{**one, **other.get(one["id"], {})} for one in SOURCE["receptacles"]]
+    receptacles.append({"id": "R9", "type": "5-20R", "circuit": "C9", "ground_fault": "gfci_class_a"})
+    circuits = [*SOURCE["circuits"], {"id": "C9", "device": {**BREAKER, "rating": "30 A"}}]
+    asked = {
+        "source": {**SOURCE, "receptacles": receptacles, "circuits": circuits},
+        "tools": [tool("a", 600)],
+        "code_basis": ["osha-1926"],
+    }
+    free = ask(client, **asked)
+    assert free["plans"][0]["load_check"]["verdict"]["code"] == "fail"
+    assert into(free)["a"] != "R1"
+    held = ask(client, **asked, wishes=[{"tool": "a", "into": "R1"}])
+    assert (held["outcome"], held["plans"]) == ("nothing_fits", [])
+    assert held["leave_out"][0]["because"] == ["ground_fault_protection_other_kind"]
+
+
 def test_nothing_is_an_answer(client: TestClient[Any]) -> None:
     body = ask(client, source={**SOURCE, "receptacles": []})
     assert (body["outcome"], body["plans"]) == ("nothing_fits", [])

@@ -18,10 +18,14 @@ from ampwright.engine.calculations import (
     load_check,
     load_check_evaluation,
     not_assessed,
+    outlet_plan_report,
 )
 from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
 from ampwright.engine.calculations.cord_sizing_start import LESS_CORD, STRAIGHT_IN
+from ampwright.engine.calculations.kit_validation import INVALIDATORS
 from ampwright.engine.calculations.load_check_faults import PROTECTS
+from ampwright.engine.calculations.missing_items import MISSING_ITEMS
+from ampwright.engine.calculations.outlet_plan_reasons import PLAN_REASONS
 from ampwright.engine.calculations.start_runs import OUTCOMES
 from ampwright.engine.site.settle_cord import CAPACITY_FROM
 from ampwright.engine.standards.loader import STATUSES
@@ -127,6 +131,18 @@ def test_every_problem_type_and_open_word_is_served(client: TestClient) -> None:
     assert words["start_outcome"] == {*OUTCOMES.values(), "trips", "no_start", "not_assessed"}
     assert words["fault_outcome"] == set(PROTECTS)
     assert words["basis_status"] == set(STATUSES)
+    assert words["outlet_plan_reason"] == set(PLAN_REASONS)
+    assert words["missing_item"] == set(MISSING_ITEMS)
+    assert words["would_invalidate"] == set(INVALIDATORS)
+
+
+def test_reasons_of_plans_have_their_meanings() -> None:
+    """Every code that is told of a supply option is a literal where it is told."""
+    tree = ast.parse(textwrap.dedent(inspect.getsource(outlet_plan_report._why)))
+    pairs = [node.value for node in ast.walk(tree) if isinstance(node, ast.Return)]
+    first = [pair.elts[0] for pair in pairs if isinstance(pair, ast.Tuple)]
+    told = {one.value for one in first if isinstance(one, ast.Constant)}
+    assert told == set(WORDS["outlet_plan_choice"])
 
 
 def test_words_written_by_hand_are_those_the_engine_says() -> None:

@@ -78,7 +78,14 @@ def test_a_figure_that_changes_a_verdict(tmp_path: Path) -> None:
         assert [one["turned"] for one in gone["changes"]] == ["no_longer_answered"]
         assert gone["changes"][0]["after"]["errors"][0]["code"] == "unknown_entry"
         same = client.post("/v1/verdict-changes", json={**body, "from_release": 3}).json()
-        assert (same["changes"], same["unchanged"]) == ([], 2)
+        assert (same["changes"], same["unchanged"], same["without_answer"]) == ([], 2, [])
+        lost = {**body, "kits": [*body["kits"], {"id": "gone", "entry": "no-such-kit"}]}  # type: ignore[misc]
+        told = client.post("/v1/verdict-changes", json=lost).json()
+        assert (len(told["changes"]), told["unchanged"]) == (1, 1)
+        [nowhere] = told["without_answer"]
+        assert nowhere["id"] == "j/gone/set"
+        for side in ("before", "after"):
+            assert [(one["code"], one["pointer"]) for one in nowhere[side]] == [("unknown_entry", "/kits/2/entry")]
 
 
 @pytest.mark.parametrize(("releases", "status"), [((1, 99), 404), ((0, 1), 422)])

@@ -21,8 +21,9 @@ def compare_verdicts(body: VerdictChangesRequest, call: Call) -> VerdictChangesA
     """Compare the verdicts of two releases.
 
     Every kit on every source at every job is validated against both releases, and the rows whose verdict differs are
-    told: what got worse first, with the documents behind the row whose revisions differ, and in which figures. Up to
-    600 rows a call; ask for some by `rows`.
+    told: what got worse first, with the documents behind the row whose revisions differ, and in which figures. Rows
+    that neither release can answer are named with what is wrong with them. Up to 600 rows a call; ask for some by
+    `rows`.
     """
     made = begun(lambda: VerdictChanges(call.services.store, body))
     if made.rows > MOST_AT_ONCE:

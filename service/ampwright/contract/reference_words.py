@@ -11,6 +11,9 @@ from ampwright.engine.calculations.after_trip_codes import AFTER_TRIP_CODES
 from ampwright.engine.calculations.break_even_kinds import KINDS, WHY_NONE
 from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
 from ampwright.engine.calculations.crew_card_codes import CREW_CARD_CODES
+from ampwright.engine.calculations.kit_validation import INVALIDATORS
+from ampwright.engine.calculations.missing_items import MISSING_ITEMS
+from ampwright.engine.calculations.outlet_plan_reasons import PLAN_REASONS
 
 CHOICES = {
     "as_asked": "The run of cords that was asked about.",
@@ -19,6 +22,12 @@ CHOICES = {
     "marginal.",
     "smallest_if_unrolled": "The same, if the cord is laid out its whole length.",
     "careful": "The thinnest size that also loses no more than recommended and that the tool guidance names.",
+}
+PLAN_CHOICES = {
+    "only_option": "The tool has no other supply option.",
+    "asked_for": "The wish for the tool names it.",
+    "others_fit_nowhere": "No outlet takes the tool by its other supply options.",
+    "better_plan": "The whole plan is better so than with another supply option.",
 }
 STARTS = {
     "starts": "It gets to its speed.",
@@ -97,7 +106,11 @@ WORDS: MappingProxyType[str, MappingProxyType[str, str]] = MappingProxyType(
         "crew_card_line": MappingProxyType(CREW_CARD_CODES),
         "fault_outcome": MappingProxyType(FAULTS),
         "finding_grounds": MappingProxyType(GROUNDS),
+        "missing_item": MappingProxyType(MISSING_ITEMS),
         "not_assessed": MappingProxyType(NOT_ASSESSED),
+        "outlet_plan_choice": MappingProxyType(PLAN_CHOICES),
+        "outlet_plan_reason": MappingProxyType({code: one.meaning for code, one in PLAN_REASONS.items()}),
         "start_outcome": MappingProxyType(STARTS),
+        "would_invalidate": MappingProxyType(INVALIDATORS),
     }
 )

@@ -100,8 +100,8 @@ class SourceComparisonRequest(Request, frozen=True, kw_only=True):
             Meta(
                 max_length=4,
                 description="`requests`: each row holds the load check, and the energy budget, that can be posted "
-                "alone. `changes`: each failing row holds the cheapest single change of that load check which helps; "
-                "for up to 200 rows a call.",
+                "alone. `changes`: each failing row holds the cheapest single change after which it does not fail, "
+                "where there is one; for up to 200 rows a call.",
             ),
         ]
         | UnsetType
@@ -211,10 +211,17 @@ class SeenAgainstLabel(Answer, frozen=True, kw_only=True):
 
 
 class SingleChange(Answer, frozen=True, kw_only=True):
-    """A change of the row's `load_check_request`, by RFC 6902, and the verdicts of the whole load check then."""
+    """A change that makes the row hold, by RFC 6902, worked out again as a whole.
+
+    `verdict` is what the row becomes, `then` and `energy` what its load check and energy budget become. The steps go
+    into the row's `load_check_request` and, where there is one, its `energy_budget_request`; or into the latter alone.
+    """
 
     text: str
+    verdict: Verdict
     then: Verdicts
+    energy: Verdicts | UnsetType = UNSET
+    of: Literal["load_check_request", "energy_budget_request"]
     change: list[Change]
 
 
@@ -246,8 +253,9 @@ class SourceComparisonRow(Answer, frozen=True, kw_only=True, tag="row", tag_fiel
     """One source for one kit at one job; `id` is job/kit/source, `place` counts from 0 over all rows.
 
     `rank` is among the sources of this kit at this job: by verdict, then by score; a failing source never stands before
-    one that does not. `pareto`: no other source is at least as good by every criterion and better by one; else
-    `beaten_by` names those that are.
+    one that does not, and of those that fail one with a `danger` (somebody may be hurt) stands behind those without.
+    `pareto`: no other source is at least as good by verdict, danger and every criterion, and better by one; else
+    `beaten_by` names those that are. `fails_first` is of the failing case, else what the rules forbid, else of the day.
     """
 
     place: Counted
@@ -256,6 +264,8 @@ class SourceComparisonRow(Answer, frozen=True, kw_only=True, tag="row", tag_fiel
     kit: str
     source: str
     verdict: Verdict | UnsetType = UNSET
+    sentence: str | UnsetType = UNSET
+    danger: bool | UnsetType = UNSET
     rank: int | UnsetType = UNSET
     score: Amount | UnsetType = UNSET
     pareto: bool | UnsetType = UNSET

@@ -70,10 +70,25 @@ class VerdictChange(Answer, frozen=True, kw_only=True):
     entries: list[EntryBehind] = []
 
 
+class RowWithoutAnswer(Answer, frozen=True, kw_only=True):
+    """A row that neither release can answer, and what is wrong with it in each."""
+
+    id: str
+    job: str
+    kit: str
+    source: str
+    before: list[MatrixFault]
+    after: list[MatrixFault]
+
+
 class VerdictChangesAnswer(Answer, frozen=True, kw_only=True):
-    """The rows whose verdict changed, what got worse first; and how many did not."""
+    """The rows whose verdict changed, what got worse first; those that neither release answers; and how many did not.
+
+    A row that only one of the two answers is among `changes`: `answered` or `no_longer_answered`.
+    """
 
     changes: list[VerdictChange]
+    without_answer: list[RowWithoutAnswer]
     unchanged: Counted
     rows_in_all: Counted
     from_release: Counted

@@ -38,7 +38,9 @@ def _plain(value: Any) -> Any:
         return {"op": value.op, "path": value.path, "value": msgspec.Raw(msgspec.json.encode(value.value))}
     if is_dataclass(value) and not isinstance(value, type):
         return {
-            item.name: _plain(member) for item in fields(value) if (member := getattr(value, item.name)) is not None
+            item.name: _plain(member)
+            for item in fields(value)
+            if item.metadata.get("told", True) and (member := getattr(value, item.name)) is not None
         }
     if isinstance(value, tuple | list):
         return [_plain(item) for item in value]

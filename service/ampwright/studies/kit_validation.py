@@ -29,7 +29,7 @@ from ampwright.contract.writing_matrix import (
     missing_to_wire,
     verdicts_to_wire,
 )
-from ampwright.engine.calculations.kit_validation import KitCell, kit_cell, nothing_to_check, with_missing
+from ampwright.engine.calculations.kit_validation import KitCell, kit_cell, nothing_to_check, with_missing, with_reach
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.studies.matrix import Cell, CellAsked, Matrix
 from ampwright.studies.matrix_pool import Group
@@ -59,7 +59,8 @@ class KitValidation(MatrixRows[KitCell, KitValidationRow]):
         if asked.question is None:
             return nothing_to_check(missing) if missing and not asked.faults else None
         cases_stated = asked.question.site.cases is not None
-        return with_missing(self.cells.of(asked.question), missing, cases_stated=cases_stated)
+        cell = with_reach(self.cells.of(asked.question), asked.reach)
+        return with_missing(cell, missing, cases_stated=cases_stated)
 
     def rows_of(self, group: Group, cells: Sequence[MadeCell[KitCell]]) -> Iterator[KitValidationRow]:
         """A row for every source."""

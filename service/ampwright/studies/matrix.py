@@ -26,12 +26,14 @@ from ampwright.contract.quantities import LENGTH
 from ampwright.contract.reading import Reading
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
+from ampwright.engine.calculations.cord_reach import CordReach, cord_reach
 from ampwright.engine.calculations.kit_plugging import Plugging, plug_kit_in
 from ampwright.engine.calculations.matrix import CellQuestion
+from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.nearest import listing, nearest, shown
 from ampwright.engine.site.use import Connection as SiteConnection
-from ampwright.engine.site.use import Fault
+from ampwright.engine.site.use import Fault, Site
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.engine.site.validation_energy import day_faults
 from ampwright.studies.load_check import RefusedRequest
@@ -63,7 +65,8 @@ class CellAsked:
     """A cell as it is posted alone.
 
     question : None where it has faults, or where nothing of what the job runs is in the kit; plugging : None where the
-    kit says how it is plugged in; missing_tools : that the job runs and the kit does not have; kept : ids of the tools
+    kit says how it is plugged in; reach : whether its cords get to the work, None where nobody said how far that is;
+    missing_tools : that the job runs and the kit does not have; kept : ids of the tools
     in it; seen : what was seen of the unit. Pointers of faults and of everything in an answer go into `load_request`.
     """
 
@@ -73,7 +76,8 @@ class CellAsked:
     plugging: Plugging | None
     connections: tuple[SiteConnection, ...] = ()
     missing_tools: tuple[str, ...] = ()
-    distance_m: float | None = None
+    distance_m: Band | None = None
+    reach: CordReach | None = None
     kept: frozenset[str] = frozenset()
     seen: tuple[Seen, ...] = ()
     faults: tuple[Fault, ...] = ()
@@ -190,12 +194,11 @@ class Matrix:
         distance = reading.band(job.distance, LENGTH, "/distance", above_zero=False)
         if reading.faults:
             return CellAsked(None, None, None, None, faults=reading.faults)
-        distance_m = None if distance is None else distance.high
         kit = self.kits[cell.kit]
-        found = self._without(job, kit, source, content, distance_m, frozenset())
+        found = self._without(job, kit, source, content, distance, frozenset())
         if found.plugging is not None and found.plugging.unplugged and job.cases is not UNSET:
             # what cannot be plugged in cannot run: the rest is checked, and the job fails for want of it
-            rest = self._without(job, kit, source, content, distance_m, frozenset(found.plugging.unplugged))
+            rest = self._without(job, kit, source, content, distance, frozenset(found.plugging.unplugged))
             return replace(rest, plugging=found.plugging)
         return found
 
@@ -205,11 +208,11 @@ class Matrix:
         kit: MatrixKit,
         source: MatrixSource,
         content: KitContent,
-        distance_m: float | None,
+        distance_m: Band | None,
         left_out: frozenset[str],
     ) -> CellAsked:
         request, missing, kept = self._request(job, kit, source, content, left_out)
-        bare = CellAsked(request, None, None, None, (), missing, distance_m, kept)
+        bare = CellAsked(request, None, None, None, (), missing, distance_m, kept=kept)
         if request is None:
             return bare
         resolved = resolve(request, self.lookup)
@@ -231,7 +234,8 @@ class Matrix:
         plugging = None
         # a source that lists no receptacles is left to the load check, which assumes one and says so
         if site.connections is None and site.source.receptacles is not None and not validate(site):
-            plugging = plug_kit_in(site, {tool.id for tool in site.tools}, distance_m)
+            far_m = None if distance_m is None else distance_m.high
+            plugging = plug_kit_in(site, {tool.id for tool in site.tools}, far_m)
             plugged = tuple(replace(one, pointer=f"/connections/{n}") for n, one in enumerate(plugging.connections))
             site = replace(site, connections=plugged)
             said = [Connection(plug=one.plug, into=one.into) for one in plugged]
@@ -252,6 +256,7 @@ class Matrix:
             question=None if faults else CellQuestion(site, day, withdrawn),
             plugging=plugging,
             connections=site.connections or (),
+            reach=cord_reach(site, running_tools(site, plugging), distance_m),
             faults=faults,
         )
 
@@ -333,6 +338,14 @@ class Matrix:
                 if entry:
                     moved[f"/{name}/{n}/entry"] = entry.replace("/kit", kit, 1)
         return Places(moved)
+
+
+def running_tools(site: Site, plugging: Plugging | None) -> set[str]:
+    """Tools that are used at the work; one that found no outlet is told as that."""
+    running = {tool.id for tool in site.tools}
+    if site.cases is not None:
+        running &= {name for case in site.cases for name in case.running}
+    return running if plugging is None else running - set(plugging.unplugged)
 
 
 def rows_asked(asked: Any, rows: int) -> range:

@@ -18,7 +18,7 @@ from msgspec import UNSET, Struct
 from ampwright.contract.canonical import request_digest
 from ampwright.contract.matrix_parts import MatrixEnd, PluggedIn, VerdictCounts
 from ampwright.engine.calculations.matrix import CellResult, Cells
-from ampwright.engine.calculations.missing_items import MissingItem, missing_outlets, missing_tools
+from ampwright.engine.calculations.missing_items import MissingItem, missing_cords, missing_outlets, missing_tools
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.studies.load_check import NOTICE, engine_version
 from ampwright.studies.matrix import Cell, CellAsked, Matrix, rows_asked
@@ -142,8 +142,9 @@ class MatrixRows(ABC, Generic[Told, R]):
 
 def missing_of(asked: CellAsked) -> tuple[MissingItem, ...]:
     """What the kit of a cell lacks for its job, whatever a check would say."""
-    outlets = () if asked.plugging is None else missing_outlets(asked.plugging, asked.distance_m)
-    return (*missing_tools(asked.missing_tools, "/cases"), *outlets)
+    far_m = None if asked.distance_m is None else asked.distance_m.high
+    outlets = () if asked.plugging is None else missing_outlets(asked.plugging, far_m)
+    return (*missing_tools(asked.missing_tools, "/cases"), *outlets, *missing_cords(asked.reach))
 
 
 def plugged_members(asked: CellAsked) -> dict[str, Any]:

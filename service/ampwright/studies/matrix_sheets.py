@@ -39,28 +39,31 @@ def kit_cells(row: KitValidationRow) -> list[str]:
 
 
 COMPARISON_COLUMNS = (
-    "place", "job", "kit", "source", "verdict", "rank", "score", "pareto", "capacity", "safety", "code", "energy",
-    "fails_first", "failing_case", "spare_a", "spare_circuit", "spare_output_ratio", "hardest_start", "start_outcome",
-    "independent_circuits", "power_comes_back", "reset_where", "hazards", "reserve", "cost_per_day", "currency",
-    "mass_kg", "noise_db", "exhaust", "failing_h_per_month", "missing", "cheapest_change", "deciding",
-    "load_check_digest", "energy_budget_digest", "errors",
+    "place", "job", "kit", "source", "verdict", "danger", "rank", "score", "pareto", "capacity", "safety", "code",
+    "energy", "sentence", "fails_first", "failing_case", "spare_a", "spare_circuit", "spare_output_ratio",
+    "hardest_start", "start_outcome", "independent_circuits", "power_comes_back", "reset_where", "hazards", "reserve",
+    "cost_per_day", "currency", "mass_kg", "noise_db", "exhaust", "failing_h_per_month", "missing", "cheapest_change",
+    "cheapest_change_then", "deciding", "load_check_digest", "energy_budget_digest", "errors",
 )  # fmt: skip
 
 
 def comparison_cells(row: SourceComparisonRow) -> list[str]:
     """One cell for each of COMPARISON_COLUMNS; empty where there is nothing to say."""
     load, energy, back, start, spare = row.load_check, row.energy_budget, row.power_back, row.hardest_start, row.spare
+    change = row.cheapest_change
     return [
         str(row.place),
         row.job,
         row.kit,
         row.source,
         _said(row.verdict),
+        _yes_or_no(row.danger),
         _said(row.rank),
         _said(row.score),
         _yes_or_no(row.pareto),
         *(("", "", "") if load is UNSET else (load.verdict.capacity, load.verdict.safety, _said(load.verdict.code))),
         "" if energy is UNSET else energy.verdict.overall,
+        _said(row.sentence),
         "" if row.fails_first is UNSET else row.fails_first.text,
         _said(row.failing_case),
         *(("", "") if spare is UNSET else (_said(spare.current_a.low), spare.circuit)),
@@ -75,7 +78,7 @@ def comparison_cells(row: SourceComparisonRow) -> list[str]:
         _yes_or_no(row.exhaust),
         "" if row.use is UNSET else _said(row.use.failing_h),
         "; ".join(f"{one.quantity} x {one.says}" for one in row.missing),
-        "" if row.cheapest_change is UNSET else row.cheapest_change.text,
+        *(("", "") if change is UNSET else (change.text, change.verdict)),
         "; ".join(f"{one.criterion} {one.change_ratio:+.0%}: {one.then_first}" for one in row.deciding),
         "" if load is UNSET else load.request_digest,
         "" if energy is UNSET else energy.request_digest,

@@ -16,7 +16,7 @@ from msgspec import UNSET
 
 from ampwright.catalogue.snapshot import ReleaseStore
 from ampwright.contract.comparison_quantities import MASS, read_hire, read_noise_db
-from ampwright.contract.load_checks import Change
+from ampwright.contract.load_checks import Case, Change
 from ampwright.contract.matrix_parts import CellEnergyBudget, CellLoadCheck
 from ampwright.contract.places import Places
 from ampwright.contract.quantities import DURATION, QuantityFault, read_quantity
@@ -47,13 +47,23 @@ from ampwright.contract.writing_matrix import (
     missing_to_wire,
     verdicts_to_wire,
 )
+from ampwright.engine.calculations.cheapest_change import CheapestChange
 from ampwright.engine.calculations.comparison_ranking import CRITERIA, Candidate, Ranked, rank
-from ampwright.engine.calculations.kit_validation import KitCell, kit_cell, nothing_to_check, with_missing
+from ampwright.engine.calculations.cord_reach import CordReach
+from ampwright.engine.calculations.kit_validation import (
+    KitCell,
+    job_fails_for,
+    kit_cell,
+    nothing_to_check,
+    with_missing,
+    with_reach,
+)
 from ampwright.engine.calculations.matrix import CellResult
 from ampwright.engine.calculations.source_comparison import OUTCOMES_WORST_FIRST, SourceCell, source_cell
+from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import in_order
-from ampwright.studies.comparison_changes import CellChange, change_of
+from ampwright.studies.comparison_changes import change_of
 from ampwright.studies.load_check import RefusedRequest
 from ampwright.studies.matrix import Cell, CellAsked, Matrix
 from ampwright.studies.matrix_pool import Group
@@ -69,7 +79,7 @@ class _Told:
 
     kit: KitCell
     cell: SourceCell | None = None
-    change: CellChange | None = None
+    change: CheapestChange | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +140,10 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             return _Told(nothing_to_check(missing)) if missing and not asked.faults else None
         cases_stated = asked.question.site.cases is not None
         kit, cell = self.cells.of(asked.question)
+        kit = with_reach(kit, asked.reach)
         change = None
-        if self.with_changes and kit.verdict == "fail" and asked.load_request is not None:
+        lacks = job_fails_for(missing, cases_stated=cases_stated)
+        if self.with_changes and kit.verdict == "fail" and not lacks:  # no change of a request brings what is not there
             change = change_of(asked, self.matrix.lookup)
         return _Told(with_missing(kit, missing, cases_stated=cases_stated), cell, change)
 
@@ -178,7 +190,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             use = self._use(cell, asked, found)
             if use is not None:
                 figures["hours_failing"] = use.failing_h
-        return Candidate(told.kit.verdict, figures)
+        return Candidate(told.kit.verdict, figures, told.kit.danger)
 
     def _stands(self, ranked: Ranked, at: int, cells: Sequence[Cell]) -> dict[str, Any]:
         name = [self.matrix.sources[cell.source].id for cell in cells]
@@ -214,9 +226,11 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             return None
         # a case of which a tool is not there, or finds no outlet, fails, though what is left of it was checked
         whole = {case.id for case in cases if asked.kept.issuperset(case.running)}
+        reached = {} if asked.reach is None else _reached(cases, asked.reach)
         total = dict.fromkeys(("fail", "unknown", "marginal", "pass"), 0.0)
         for case, hours in by_case.items():
-            total[found.cases.get(case, "fail") if case in whole else "fail"] += hours
+            told = found.cases.get(case, "fail") if case in whole else "fail"
+            total[worst((told, reached.get(case, "pass")))] += hours
         return UseThatFails(
             failing_h=total["fail"],
             unknown_h=total["unknown"],
@@ -268,10 +282,13 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
         if told.kit.question is not None:
             named["question"] = asks_to_wire(told.kit.question, places)
         if told.change is not None:
-            change = told.change.found
+            change = told.change
             named["cheapest_change"] = SingleChange(
                 text=change.text,
-                then=verdicts_to_wire(change.then),
+                verdict=change.then.verdict,  # type: ignore[arg-type]  # of verdicts.ORDER
+                then=verdicts_to_wire(change.then.load),
+                energy=UNSET if change.then.energy is None else verdicts_to_wire(change.then.energy),
+                of="energy_budget_request" if change.of_the_day else "load_check_request",
                 change=[to_wire(step, Change) for step in change.change],
             )
         if told.cell is not None:
@@ -280,6 +297,8 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             **named,
             **plugged_members(made.asked),
             verdict=told.kit.verdict,  # type: ignore[arg-type]  # of verdicts.ORDER
+            sentence=told.kit.sentence,
+            danger=told.kit.danger,
             missing=[missing_to_wire(item, places) for item in told.kit.missing],
         )
 
@@ -305,6 +324,15 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
         if use is not None:
             named["use"] = use
         return named
+
+
+def _reached(cases: Sequence[Case], reach: CordReach) -> dict[str, str]:
+    """By case: fail where a tool's cords end before the work, unknown where that is open."""
+    found = {}
+    for case in cases:
+        short, open_ = (not set(names).isdisjoint(case.running) for names in (reach.short, reach.open_))
+        found[case.id] = "fail" if short else "unknown" if open_ else "pass"
+    return found
 
 
 def _both(result: CellResult) -> tuple[KitCell, SourceCell]:

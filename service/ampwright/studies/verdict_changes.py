@@ -19,6 +19,7 @@ from ampwright.contract.kit_validations import KitValidationRequest, KitValidati
 from ampwright.contract.power_source_members import CatalogueSource
 from ampwright.contract.verdict_changes import (
     EntryBehind,
+    RowWithoutAnswer,
     VerdictChange,
     VerdictChangesAnswer,
     VerdictChangesRequest,
@@ -68,9 +69,17 @@ class VerdictChanges:
             if (change := self._change(before, after)) is not None
         ]
         changes.sort(key=lambda one: _TURNED.index(one.turned))
+        nowhere = [
+            RowWithoutAnswer(
+                id=after.id, job=after.job, kit=after.kit, source=after.source, before=before.errors, after=after.errors
+            )
+            for before, after in zip(old, new, strict=True)
+            if before.verdict is UNSET and after.verdict is UNSET
+        ]
         return VerdictChangesAnswer(
             changes=changes,
-            unchanged=len(old) - len(changes),
+            without_answer=nowhere,
+            unchanged=len(old) - len(changes) - len(nowhere),
             rows_in_all=self._sides[0].matrix.rows,
             from_release=self.request.from_release,
             to_release=self.request.to_release,

@@ -45,6 +45,15 @@ def test_a_verdict_stands_above_every_score() -> None:
     assert found.beaten_by == ((), ())  # each is better by something
 
 
+def test_a_danger_stands_behind_what_only_fails() -> None:
+    hurts, weak = Candidate("fail", {"mass_kg": 1.0}, danger=True), Candidate("fail", {"mass_kg": 90.0})
+    found = rank([hurts, weak], {"mass_kg": 1.0})
+    assert found.ranks == (2, 1)
+    assert found.deciding == ()  # no weight puts the danger first
+    open_ = Candidate("unknown", {"mass_kg": 1.0}, danger=True)
+    assert rank([open_, Candidate("unknown", {"mass_kg": 90.0})], {"mass_kg": 1.0}).ranks == (1, 2)
+
+
 def test_what_is_not_known_counts_as_the_worst() -> None:
     known, unknown = Candidate("pass", {"mass_kg": 500.0}), Candidate("pass", {})
     found = rank([unknown, known], {"mass_kg": 1.0})

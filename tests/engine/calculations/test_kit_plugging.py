@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
+import pytest
 from ampwright.engine.calculations.kit_plugging import Plugging, plug_kit_in
+from ampwright.engine.calculations.load_check import check_load
+from ampwright.engine.site.validation import validate
 from site_of import resistive, site_of
 
 
@@ -98,3 +102,35 @@ def test_damaged_cords_and_sources_without_outlets() -> None:
     assert pairs(plugging(vehicle("C1"), heaters("100 W"), broken)) == {"h1": "R1"}
     assert plugging(vehicle(), heaters("100 W")).no_outlet_fits == ("h1",)
     assert plugging(vehicle("C1"), []) == Plugging(())
+
+
+def test_a_plug_that_enters_few_outlets_is_not_kept_out_by_one_that_enters_all() -> None:
+    """The 5-20P enters the 5-20R alone (NEMA WD 6), so the larger 5-15P gets the other one."""
+    source = vehicle("C1", "C2")
+    source["receptacles"][1]["type"] = "5-15R"
+    wide = resistive("wide", "600 W")
+    wide["supply_options"][0]["plug"] = "5-20P"
+    large = resistive("large", "1500 W")
+    large["supply_options"][0]["plug"] = "5-15P"
+    assert pairs(plugging(source, [large, wide])) == {"wide": "R1", "large": "R2"}
+
+
+@pytest.mark.parametrize("count", [1, 7, 40])
+def test_the_connections_are_sound_and_always_the_same(count: int) -> None:
+    """Twenty receptacles, twelve reels of three outlets: 20 - 12 + 36 are 44 outlets, enough for 40 tools."""
+    source = vehicle(*(f"C{n // 2}" for n in range(20)))
+    reel = {"length": "50 ft", "size": "12 AWG", "plug": "5-15P", "outlets": {"type": "5-15R", "count": 3}}
+    request = {
+        "source": source,
+        "tools": [resistive(f"t{n}", f"{100 + 40 * (n % 9)} W") for n in range(count)],
+        "cords": [{"id": f"reel-{n}", **reel} for n in range(12)],
+    }
+    site = site_of(request)
+    found = plug_kit_in(site, [tool.id for tool in site.tools])
+    assert found == plug_kit_in(site_of(request), [tool.id for tool in site.tools])
+    assert found.unplugged == ()
+    assert {one.plug for one in found.connections if one.plug.startswith("t")} == {f"t{n}" for n in range(count)}
+    joined = replace(site, connections=found.connections)
+    assert validate(joined) == ()
+    if count < 10:
+        assert check_load(joined).verdict.capacity != "fail"

@@ -1,8 +1,9 @@
-"""What is the cheapest single change that makes a failing site hold, all cases and all aspects at once?
+"""What is the cheapest single change that makes a failing cell hold, all cases, all aspects and its day at once?
 
-Each break-even of the site's findings is one change; each is looked at as a whole load check of the changed site. They
-are tried in the order in which a crew would do them, most important finding first, and the first that leaves nothing
-failing is told; where none does, the one that leaves the best verdict, if it is better at all.
+Each break-even of the load check's findings is one change, and so is each change that makes the day; each is looked at
+as a whole answer to the changed question. They are tried in the order in which a crew would do them, most important
+finding first. Told is the first after which the cell holds; where none does, the first that leaves an open question.
+One after which the cell still fails is none.
 """
 
 from __future__ import annotations
@@ -11,50 +12,67 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from ampwright.engine.calculations.break_evens import break_evens
+from ampwright.engine.calculations.energy_result import EnergyBudgetResult
 from ampwright.engine.calculations.load_check_result import BreakEven, Change, LoadCheckResult, Verdicts
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.site.use import Site
 
 MOST_CHANGES = 12
-Recheck = Callable[[tuple[Change, ...]], LoadCheckResult | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """What a change makes of a cell. verdict : of the whole cell; load, energy : of its parts, None without a day."""
+
+    verdict: str
+    load: Verdicts
+    energy: Verdicts | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class CheapestChange:
-    """text, change : as of the break-even. then : verdicts of the whole load check after it."""
+    """text, change : as of the break-even. of_the_day : whether its steps go into the energy budget alone."""
 
     text: str
-    then: Verdicts
     change: tuple[Change, ...]
+    of_the_day: bool
+    then: Tried
 
 
-def cheapest_change(site: Site, load: LoadCheckResult, recheck: Recheck) -> CheapestChange | None:
-    """The change, None where none of them makes anything better.
+Recheck = Callable[[tuple[Change, ...], bool], Tried | None]
 
-    recheck : the load check of the request with the steps applied, None where they do not go together.
+
+def cheapest_change(
+    site: Site, load: LoadCheckResult, energy: EnergyBudgetResult | None, recheck: Recheck
+) -> CheapestChange | None:
+    """The change, None where none of them makes the cell hold.
+
+    recheck : the cell with the steps applied (to its load check and its day, or to its day alone), None where they do
+    not go together.
     """
+    # a question that no change settles leaves every cell open
+    enough = "unknown" if load.verdict.code == "unknown" or load.not_assessed else "marginal"
     best: CheapestChange | None = None
-    for option in _options(site, load):
-        after = recheck(option.change)
-        if after is None or _place(after.verdict) >= _place(load.verdict):
+    for option, of_the_day in _options(site, load, energy):
+        then = recheck(option.change, of_the_day)
+        if then is None or then.verdict == "fail":
             continue
-        if best is None or _place(after.verdict) < _place(best.then):
-            best = CheapestChange(option.text, after.verdict, option.change)
-        if "fail" not in (after.verdict.capacity, after.verdict.safety, after.verdict.code):
+        if best is None or ORDER.index(then.verdict) < ORDER.index(best.then.verdict):
+            best = CheapestChange(option.text, option.change, of_the_day, then)
+        if ORDER.index(best.then.verdict) <= ORDER.index(enough):
             return best
     return best
 
 
-def _options(site: Site, load: LoadCheckResult) -> Iterator[BreakEven]:
+def _options(site: Site, load: LoadCheckResult, energy: EnergyBudgetResult | None) -> Iterator[tuple[BreakEven, bool]]:
     seen: set[str] = set()
-    for finding in break_evens(site, load.findings, posted=False):  # each is checked here
-        for option in finding.break_even:
+    # each is checked here as it is posted
+    of_load = (option for finding in break_evens(site, load.findings, posted=False) for option in finding.break_even)
+    of_day = () if energy is None else energy.changes
+    for some, of_the_day in ((of_load, False), (of_day, True)):
+        if (of_the_day and load.verdict.overall == "fail") or (not of_the_day and load.verdict.overall != "fail"):
+            continue  # it would leave the other part failing
+        for option in some:
             if option.change and option.text not in seen and len(seen) < MOST_CHANGES:
                 seen.add(option.text)
-                yield option
-
-
-def _place(verdicts: Verdicts) -> tuple[int, int]:
-    """How bad: by what fails, then by the sum of all."""
-    parts = [ORDER.index(one) for one in (verdicts.capacity, verdicts.safety, verdicts.code or "pass")]
-    return parts.count(ORDER.index("fail")), sum(parts)
+                yield option, of_the_day

@@ -1,9 +1,11 @@
 """Which of some sources comes first, how firmly, and which of them nobody need look at?
 
 Sources are put in order by verdict first: one that fails never stands before one that does not, whatever the weights.
-Among equal verdicts the score counts: each criterion is brought between 0 (the worst of those compared) and 1 (the
-best), and the weighted mean is taken. A figure that is not known counts as the worst. A source is in the Pareto set
-where no other is at least as good by every criterion, the verdict among them, and better by one.
+Of those that fail, one on which somebody may be hurt stands behind those that only do not carry the work, or that only
+a label or a rule forbids. Among equals in both the score counts: each criterion is brought between 0 (the worst of
+those compared) and 1 (the best), and the weighted mean is taken. A figure that is not known counts as the worst. A
+source is in the Pareto set where no other is at least as good by every criterion, verdict and danger among them, and
+better by one.
 
 An order is firm where no small change of one weight or one figure puts another source first; else what would is told.
 Source: weighted sums and Pareto dominance as in every textbook of decision analysis; the sizes of the steps are common
@@ -40,10 +42,16 @@ MEASURED = ("spare_a", "hours_failing", "reserve_reached_ratio", "cost_per_day",
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One source: its verdict, and a figure for each of CRITERIA that is known."""
+    """One source: its verdict, a figure for each of CRITERIA that is known, and whether somebody may be hurt."""
 
     verdict: str
     figures: Mapping[str, float]
+    danger: bool = False
+
+    @property
+    def standing(self) -> tuple[int, bool]:
+        """What counts before any score, better first; a danger stands behind among those that fail."""
+        return ORDER.index(self.verdict), self.danger and self.verdict == "fail"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,12 +122,12 @@ def _shares(candidates: Sequence[Candidate], name: str) -> list[float]:
 
 
 def _order(candidates: Sequence[Candidate], scores: Sequence[float]) -> list[int]:
-    return sorted(range(len(candidates)), key=lambda i: (ORDER.index(candidates[i].verdict), -scores[i], i))
+    return sorted(range(len(candidates)), key=lambda i: (candidates[i].standing, -scores[i], i))
 
 
 def dominates(one: Candidate, other: Candidate) -> bool:
     """Whether one is at least as good by every criterion and better by one; unknown is worse than any figure."""
-    pairs: list[tuple[float, float]] = [(-ORDER.index(one.verdict), -ORDER.index(other.verdict))]
+    pairs = [(-float(mine), -float(theirs)) for mine, theirs in zip(one.standing, other.standing, strict=True)]
     for name, more_is_better in CRITERIA.items():
         sign = 1.0 if more_is_better else -1.0
         mine, theirs = one.figures.get(name), other.figures.get(name)
@@ -139,7 +147,7 @@ def _deciding(
     if len(order) < 2 or sum(weights.values()) <= 0.0:
         return ()
     first = order[0]
-    rivals = [i for i in order if candidates[i].verdict == candidates[first].verdict]
+    rivals = [i for i in order if candidates[i].standing == candidates[first].standing]
     if len(rivals) < 2:
         return ()
     for name in CRITERIA:

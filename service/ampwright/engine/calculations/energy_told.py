@@ -82,6 +82,7 @@ def findings(told: list[Told], cheapest: tuple[BreakEven, ...], leaned_on: Basis
                 code.figure if item.value is not None else None, item.value, item.limit,
                 tuple(leaned_on.refer(key) for key in code.basis),
                 cheapest if item.code in (*JUDGED, *OVERLOADED) else (),
+                fails=item.verdict == "fail",
             )
         )  # fmt: skip
     found.sort(key=lambda f: (SEVERITIES.index(f.severity), ASPECTS.index(f.aspect), f.code, f.pointer))

@@ -1,13 +1,14 @@
 """How would a careful crew plug a kit into a source, where nobody said?
 
-The largest tool first: into the receptacle whose circuit is then least loaded for its rating, at the end of the spare
-cord that loses least, since tools are used away from the source. Where there are more tools than receptacles, cords
-with several outlets are laid first and the small tools share them. Nothing damaged is used, no cord hangs on another,
-and no adapter is counted. A tool that no outlet takes stays unplugged, and is named.
+Tools that the fewest receptacles feed come first, and of those the largest: into the receptacle whose circuit is then
+least loaded for its rating, at the end of the spare cord that loses least, since tools are used away from the source.
+Where there are more tools than receptacles, cords with several outlets are laid first and the small tools share them.
+Nothing damaged is used, no cord hangs on another, and no adapter is counted. A tool that no outlet takes stays
+unplugged, and is named.
 
-The plan is told with the answer, as connections that can be corrected and sent. It is a plan, not the best one, and
-unlike outlet_plan_plugging.py it lays out the cords that the crew brings and says what stands in the way of a tool.
-Source: common practice, no source.
+The plan is told with the answer, as connections that can be corrected and sent. It solves no network and gives equal
+sites equal connections. Nothing is left out because a circuit gets too much: the load check of the result says that.
+It is a plan, not the best one; outlet_plan.py makes that, and says why. Source: common practice, no source.
 """
 
 from __future__ import annotations
@@ -86,7 +87,8 @@ class _Plan:
     def of(self, tools: list[Tool]) -> Plugging:
         drawn = {tool.id: self._amps(tool) for tool in tools}
         left: dict[str, list[str]] = {"fits": [], "reach": [], "left": []}
-        ordered = sorted(tools, key=lambda tool: (-drawn[tool.id], tool.id))
+        # one that few receptacles feed must not find them taken by one that all do
+        ordered = sorted(tools, key=lambda tool: (self._places(tool), -drawn[tool.id], tool.id))
         for number, tool in enumerate(ordered):
             why = self._plug(tool, drawn[tool.id], len(ordered) - number)
             if why is not None:
@@ -122,6 +124,14 @@ class _Plan:
         ):
             return "reach"
         return "left"
+
+    def _places(self, tool: Tool) -> int:
+        """How many receptacles feed it, through a cord that reaches or by its own."""
+        return sum(
+            (self._near and self._fed(tool, r, receptacle.type))
+            or any(self._through(tool, r, cord) for cord in self.reaching)
+            for r, receptacle in enumerate(self.source.receptacles)
+        )
 
     @property
     def _near(self) -> bool:

@@ -7,14 +7,16 @@ lacks for the job is judged here: a job that cannot be done with the kit fails, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ampwright.engine.calculations.energy_result import Left, Percentiles
+from ampwright.engine.calculations.cord_reach import CordReach
+from ampwright.engine.calculations.energy_result import EnergyBudgetResult, Left, Percentiles
 from ampwright.engine.calculations.load_check_result import AssumptionResult, Finding, LoadCheckResult, Verdicts
 from ampwright.engine.calculations.matrix import CellResult
 from ampwright.engine.calculations.missing_items import MissingItem, missing_by_findings
 from ampwright.engine.calculations.verdicts import ORDER, worst
 from ampwright.engine.calculations.wording import and_list
+from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 
@@ -34,6 +36,7 @@ class Invalidator:
 
 
 INVALIDATORS: dict[str, str] = {
+    "work_farther": "It is farther to the work than was said, or a tool's own cord is shorter than 1.8 m.",
     "plugged_otherwise": "Tools are plugged in otherwise than listed.",
     "more_plugged_in": "Anything else runs on the same source.",
     "cord_coiled": "A cord that was said to lie straight is left coiled.",
@@ -55,7 +58,10 @@ class EnergyTold:
 
 @dataclass(frozen=True, slots=True)
 class KitCell:
-    """What is told of one cell. `verdict` is the worst of load check, energy budget and what the kit lacks."""
+    """What is told of one cell. `verdict` is the worst of load check, energy budget, reach and what the kit lacks.
+
+    danger : whether somebody may be hurt, by the findings.
+    """
 
     verdict: str
     load: Verdicts
@@ -65,6 +71,7 @@ class KitCell:
     question: AssumptionResult | None
     missing: tuple[MissingItem, ...]
     invalidated_by: tuple[Invalidator, ...]
+    danger: bool = False
 
 
 def kit_cell(result: CellResult) -> KitCell:
@@ -74,18 +81,22 @@ def kit_cell(result: CellResult) -> KitCell:
     if energy is not None:
         told = EnergyTold(energy.verdict, energy.time_left_s, energy.left)
     question = next((item for item in load.assumptions if item.id == load.question), None)
-    finding = _first_finding(load)
-    energy_counts = energy is not None and ORDER.index(energy.verdict.overall) > ORDER.index(load.verdict.overall)
-    card = energy.crew_card if energy is not None and energy_counts else load.crew_card
+    finding = first_finding(load)
+    sentence = load.crew_card[0].text if load.crew_card else "Nothing was asked to run."
+    if energy is not None and ORDER.index(energy.verdict.overall) > ORDER.index(load.verdict.overall):
+        finding = first_finding(energy) or finding
+        sentence = _of_the_day(energy, finding) or sentence
+    every = (*load.findings, *(energy.findings if energy is not None else ()))
     return KitCell(
         verdict=worst((load.verdict.overall, energy.verdict.overall if energy is not None else "pass")),
         load=load.verdict,
         energy=told,
-        sentence=card[0].text if card else "Nothing was asked to run.",
+        sentence=sentence,
         finding=finding,
         question=question,
         missing=missing_by_findings(site, load),
         invalidated_by=_invalidated_by(site, result.question.day, load.assumptions),
+        danger=any(item.severity == "danger" for item in every),
     )
 
 
@@ -93,17 +104,46 @@ def with_missing(cell: KitCell, missing: tuple[MissingItem, ...], *, cases_state
     """A cell whose kit lacks things: the job fails for want of them, and the crew hears that first."""
     if not missing:
         return cell
-    fails = [item for item in missing if item.item in JOB_FAILS or (cases_stated and item.item == "outlet")]
-    return KitCell(
+    fails = job_fails_for(missing, cases_stated=cases_stated)
+    return replace(
+        cell,
         verdict=worst((cell.verdict, "fail" if fails else "pass")),
-        load=cell.load,
-        energy=cell.energy,
         sentence=_bring(fails or list(missing)),
-        finding=cell.finding,
-        question=cell.question,
         missing=(*missing, *cell.missing),
-        invalidated_by=cell.invalidated_by,
     )
+
+
+def job_fails_for(missing: tuple[MissingItem, ...], *, cases_stated: bool) -> list[MissingItem]:
+    """The things without which the job is not done."""
+    return [item for item in missing if item.item in JOB_FAILS or (cases_stated and item.item == "outlet")]
+
+
+def with_reach(cell: KitCell, reach: CordReach | None) -> KitCell:
+    """A cell of which it is known how far the work is: whether the cords get there may be open, and is then asked."""
+    if reach is None:
+        return cell
+    told = [Invalidator("work_farther", INVALIDATORS["work_farther"], "/distance")]
+    question, sentence = cell.question, cell.sentence
+    if reach.open_:
+        code = ASSUMPTION_CODES["cord_reach"]
+        value, other = "the cords get to the work", "one that ends before it"
+        told = [Invalidator("cord_reach", f"{_capital(value)} was assumed; {other} would make it fail.", "/distance")]
+        if cell.verdict != "fail":
+            question = AssumptionResult(
+                "reach", "cord_reach", "/distance", value, code.why, code.how_to_find_out, other, (), "fail"
+            )
+            sentence = f"Not known yet for {and_list(reach.open_)}. {code.how_to_find_out}"
+    return replace(
+        cell,
+        verdict=worst((cell.verdict, "unknown" if reach.open_ else "pass")),
+        question=question,
+        sentence=sentence,
+        invalidated_by=(*told, *cell.invalidated_by)[:MOST_INVALIDATORS],
+    )
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
 
 
 def nothing_to_check(missing: tuple[MissingItem, ...]) -> KitCell:
@@ -112,14 +152,30 @@ def nothing_to_check(missing: tuple[MissingItem, ...]) -> KitCell:
     return KitCell("fail", open_, None, _bring(list(missing)), None, None, missing, ())
 
 
-def _first_finding(load: LoadCheckResult) -> Finding | None:
-    """The first danger, else the first finding of the aspect that is worst; information is no reason."""
-    told = [item for item in load.findings if item.severity != "info"]
+def first_finding(result: LoadCheckResult | EnergyBudgetResult) -> Finding | None:
+    """The first danger, else the first finding of the aspect that is worst; information is no reason.
+
+    Of an aspect that fails it is one that makes it fail: what a rule forbids, not what a rule leaves open.
+    """
+    told = [item for item in result.findings if item.severity != "info"]
     if told and told[0].severity == "danger":
         return told[0]
-    by_aspect = {"safety": load.verdict.safety, "capacity": load.verdict.capacity, "code": load.verdict.code or "pass"}
-    behind = [item for item in told if by_aspect[item.aspect] == worst(by_aspect.values())]
-    return next(iter((*behind, *told)), None)
+    said = result.verdict
+    by_aspect = {"safety": said.safety, "capacity": said.capacity, "code": said.code or "pass"}
+    at_worst = worst(by_aspect.values())
+    behind = [item for item in told if by_aspect[item.aspect] == at_worst]
+    failing = [item for item in behind if item.fails] if at_worst == "fail" else []
+    return next(iter((*failing, *behind, *told)), None)
+
+
+def _of_the_day(energy: EnergyBudgetResult, finding: Finding | None) -> str | None:
+    """What a crew hears of a day that is worse than its load check; what is left is no news where work fails."""
+    if not energy.crew_card:
+        return None
+    first = energy.crew_card[0]
+    if first.code == "card_left" and energy.verdict.overall == "fail" and finding is not None:
+        return finding.text
+    return first.text
 
 
 def _bring(items: list[MissingItem]) -> str:

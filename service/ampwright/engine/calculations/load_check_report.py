@@ -264,6 +264,7 @@ def _finding(
             ),
             *(leaned_on.refer_clause(clause) for clause in behind),
         ),
+        fails=verdict == "fail" and not check.told,
     )
 
 

@@ -1,13 +1,15 @@
 """What does a load check find? Plain results; the contract maps them to the wire member by member.
 
-None means: left out of the answer.
+None means: left out of the answer. A member marked `NOT_TOLD` is for other calculations and stands in no answer.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ampwright.engine.standards.citations import Basis
+
+NOT_TOLD = {"told": False}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,8 @@ class BreakEven:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
+    """fails : whether it makes its aspect fail; a caution of an aspect that fails may only be open or marginal."""
+
     code: str
     severity: str
     aspect: str
@@ -65,6 +69,7 @@ class Finding:
     basis: tuple[str, ...] = ()
     break_even: tuple[BreakEven, ...] = ()
     no_break_even: str | None = None
+    fails: bool = field(default=False, metadata=NOT_TOLD)
 
 
 @dataclass(frozen=True, slots=True)

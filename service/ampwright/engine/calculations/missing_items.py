@@ -12,7 +12,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
-from ampwright.engine.calculations.kit_plugging import Plugging
+from ampwright.engine.calculations.cord_reach import CordReach
+from ampwright.engine.calculations.kit_plugging import OWN_CORD_M, Plugging
 from ampwright.engine.calculations.load_check_result import Finding, LoadCheckResult
 from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.site.cord import Cord
@@ -68,14 +69,32 @@ def missing_outlets(plugging: Plugging, distance_m: float | None) -> tuple[Missi
         said = f"{number} more outlet{'s' if number > 1 else ''}, such as a cord or reel with several"
         found.append(MissingItem("outlet", said, number, f"All that fit are taken: none is left for {names}.", at))
     if plugging.out_of_reach:
-        names, number = and_list(plugging.out_of_reach), len(plugging.out_of_reach)
-        far = f"{distance_m:.0f} m" if distance_m is not None else "the work"
-        said = f"{number} cord{'s' if number > 1 else ''} that reach{'' if number > 1 else 'es'} {far}"
-        found.append(MissingItem("longer_cord", said, number, f"No cord of the kit gets {names} to the work.", at))
+        names = and_list(plugging.out_of_reach)
+        found.append(_longer(plugging.out_of_reach, distance_m, f"No cord of the kit gets {names} to the work.", at))
     for name in plugging.no_outlet_fits:
         why = f"No outlet of this source, and of no cord of the kit, takes {name} at its voltage."
         found.append(MissingItem("fitting_outlet", f"a source with an outlet for {name}", 1, why, at))
     return tuple(found)
+
+
+def missing_cords(reach: CordReach | None) -> tuple[MissingItem, ...]:
+    """What tools need whose cords, as they are plugged in, end before the work."""
+    if reach is None or not reach.short:
+        return ()
+    names = and_list(reach.short)
+    end = "ends" if len(reach.short) == 1 else "end"
+    far = f"{reach.distance_m:.0f} m away"
+    why = f"As plugged in, {names} {end} before the work, {far}; {OWN_CORD_M} m of own cord counted."
+    if not reach.cords_said:
+        why = f"All cords of the kit together do not get {names} to the work, {far}."
+    return (_longer(reach.short, reach.distance_m, why, "/connections"),)
+
+
+def _longer(tools: tuple[str, ...], distance_m: float | None, why: str, at: str) -> MissingItem:
+    number = len(tools)
+    far = f"{distance_m:.0f} m" if distance_m is not None else "the work"
+    said = f"{number} cord{'s' if number > 1 else ''} that reach{'' if number > 1 else 'es'} {far}"
+    return MissingItem("longer_cord", said, number, why, at)
 
 
 def missing_by_findings(site: Site, load: LoadCheckResult) -> tuple[MissingItem, ...]:

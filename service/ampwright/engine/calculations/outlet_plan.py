@@ -22,7 +22,6 @@ from ampwright.engine.calculations.outlet_plan_check import Checks
 from ampwright.engine.calculations.outlet_plan_conflicts import Conflict, Conflicts
 from ampwright.engine.calculations.outlet_plan_milp import NODE_LIMIT, Cut, Master, solve
 from ampwright.engine.calculations.outlet_plan_model import Choice, worth
-from ampwright.engine.calculations.outlet_plan_plugging import plug_in
 from ampwright.engine.calculations.outlet_plan_question import PlanQuestion
 from ampwright.engine.calculations.outlet_plan_report import report
 from ampwright.engine.calculations.outlet_plan_result import OutletPlanResult
@@ -34,8 +33,6 @@ MOST_CHECKS = 200
 MOST_QUESTIONS = 8
 # what a look on site may settle so that more can be on
 ASKED = ("circuit_shared", "limit_continuous", "receptacle_rating", "plate_unknown", "cord_size")
-
-__all__ = ["MOST_CHECKS", "plan_outlets", "plug_in"]
 
 
 @dataclass(frozen=True, slots=True)

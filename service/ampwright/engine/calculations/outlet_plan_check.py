@@ -1,10 +1,10 @@
 """Does a plan hold in time? The load check of what it plugs in, and the smallest part of it that still fails.
 
 A plan is posted to the load check as a caller would: its tools, its connections, the cases asked for (else all that
-the people can run) and every group as a case. It fails where capacity or safety fails, or where a rule layer fails
-that would not fail with nothing plugged in. What fails by itself fails in every plan that holds it, because adding
-load lowers voltages and raises currents; the exceptions are sums in a neutral, and of those only the whole plan is
-excluded.
+the people can run) and every group as a case. It fails where capacity or safety fails, or where a rule layer forbids
+something that it does not forbid already with nothing plugged in. What fails by itself fails in every plan that holds
+it, because adding load lowers voltages and raises currents; the exceptions are sums in a neutral, and of those only the
+whole plan is excluded.
 """
 
 from __future__ import annotations
@@ -40,12 +40,12 @@ class Checks:
     withdrawn: Withdrawn = ()
     known: dict[tuple[Choice, bool], LoadCheckResult] = field(default_factory=dict)
     made: int = 0
-    code_fails_bare: bool = False
+    forbidden_bare: frozenset[tuple[str, str, str]] = frozenset()
     site_fails: LoadCheckResult | None = None
 
     def __post_init__(self) -> None:
         bare = self._check(replace(self.question.site, tools=(), connections=(), cases=()))
-        self.code_fails_bare = bare.verdict.code == "fail"
+        self.forbidden_bare = frozenset(_named(one) for one in bare.findings if one.aspect == "code" and one.fails)
         self.site_fails = bare if bare.verdict.safety == "fail" else None
 
     def of(self, choice: Choice, *, as_one_case: bool = False) -> LoadCheckResult | None:
@@ -66,14 +66,23 @@ class Checks:
 
     def fails(self, result: LoadCheckResult) -> bool:
         """Whether a plan with this load check is none."""
-        said = result.verdict
-        return "fail" in (said.capacity, said.safety) or (said.code == "fail" and not self.code_fails_bare)
+        return "fail" in (result.verdict.capacity, result.verdict.safety) or bool(self._newly_forbidden(result))
+
+    def _newly_forbidden(self, result: LoadCheckResult) -> list[Finding]:
+        """What the rules forbid of a plan and not of the bare site."""
+        return [
+            one
+            for one in result.findings
+            if one.aspect == "code" and one.fails and _named(one) not in self.forbidden_bare
+        ]
 
     def first_finding(self, result: LoadCheckResult) -> Finding | None:
         """The finding that a failing plan is told by: the first of an aspect that fails, dangers first."""
         failing = [name for name in ("safety", "capacity", "code") if getattr(result.verdict, name) == "fail"]
         cases = {case.id for case in result.cases if case.verdict == "fail"}
         told = [one for one in result.findings if one.aspect in failing and one.severity != "info"]
+        if failing == ["code"]:
+            told = self._newly_forbidden(result) or told
         # of an aspect that fails some findings are only marginal: one of a failing case is nearer to the reason
         return next((one for one in told if not cases or cases & set(one.cases)), told[0] if told else None)
 
@@ -124,6 +133,11 @@ class Checks:
                 circuit = self.slots.circuit(slot)
                 load[circuit] = load.get(circuit, 0.0) + self.slots.draws[t][slot].typical_a
         return sorted(load, key=lambda circuit: (-load[circuit], circuit))
+
+
+def _named(finding: Finding) -> tuple[str, str, str]:
+    """What tells one finding from another: several may have one code at the reference to a catalogue entry."""
+    return finding.code, finding.pointer, finding.text
 
 
 def site_of(question: PlanQuestion, slots: Slots, found: tuple[PluggedTool, ...], *, as_one_case: bool = False) -> Site:

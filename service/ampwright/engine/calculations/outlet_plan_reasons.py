@@ -20,6 +20,12 @@ class PlanReason:
     what_to_do: str
     alone_to_do: str = ""
 
+    @property
+    def meaning(self) -> str:
+        """For a list of codes: of one tool or of several, and what to do."""
+        said = self.several.format(tools="the tools")
+        return f"{said[0].upper()}{said[1:]} {self.what_to_do}"
+
 
 PLAN_REASONS: dict[str, PlanReason] = {
     "no_receptacle": PlanReason(

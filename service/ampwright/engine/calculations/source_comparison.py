@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ampwright.engine.calculations.energy_result import Percentiles
+from ampwright.engine.calculations.kit_validation import first_finding
 from ampwright.engine.calculations.load_check_result import CaseResult, FigureBand, Finding, LoadCheckResult
 from ampwright.engine.calculations.matrix import CellResult
 from ampwright.engine.site.ledger import Ledger
@@ -89,7 +90,11 @@ class TimeToReserve:
 
 @dataclass(frozen=True, slots=True)
 class SourceCell:
-    """The figures of one source in a comparison. cases : verdict by case. exhaust : whether it burns something."""
+    """The figures of one source in a comparison.
+
+    failing_case : None where no case fails by itself; what the rules forbid, and a day that fails, have none.
+    cases : verdict by case. exhaust : whether it burns something.
+    """
 
     failing_case: str | None
     fails_first: Finding | None
@@ -112,7 +117,7 @@ def source_cell(result: CellResult) -> SourceCell:
     cost = energy.cost if energy is not None else None
     return SourceCell(
         failing_case=failing.id if failing is not None else None,
-        fails_first=None if failing is None else _first_of(load, failing),
+        fails_first=_fails_first(result, failing),
         spare=_spare(load),
         spare_output=_spare_output(load),
         hardest_start=_hardest_start(load),
@@ -132,12 +137,23 @@ def independent_circuits(source: PowerSource) -> int:
     return len({receptacle.circuit for receptacle in settled.receptacles})
 
 
+def _fails_first(result: CellResult, failing: CaseResult | None) -> Finding | None:
+    """The finding behind a failing cell: of its first failing case, else what the rules forbid, else of its day."""
+    load, energy = result.load, result.energy
+    if failing is not None:
+        return _first_of(load, failing)
+    if load.verdict.overall == "fail":
+        return first_finding(load)
+    return first_finding(energy) if energy is not None and energy.verdict.overall == "fail" else None
+
+
 def _first_of(load: LoadCheckResult, case: CaseResult) -> Finding | None:
     """The finding behind the first case that fails: of what a crew meets first, too much before too dangerous."""
     of_case = [item for item in load.findings if item.severity != "info" and case.id in item.cases]
     whole = [item for item in load.findings if item.severity == "danger" and not item.cases]
     for aspect, verdict in (("capacity", load.verdict.capacity), ("safety", load.verdict.safety)):
-        found = next((item for item in (*of_case, *whole) if item.aspect == aspect), None)
+        some = [item for item in (*of_case, *whole) if item.aspect == aspect]
+        found = next((item for item in some if item.fails), some[0] if some else None)
         if verdict == "fail" and found is not None:
             return found
     return next(iter((*of_case, *whole)), None)

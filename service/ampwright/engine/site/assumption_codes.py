@@ -47,6 +47,10 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "no receptacle was listed; one of the smallest usual kind is assumed",
         "Count the receptacles and read their marks.",
     ),
+    "cord_reach": AssumptionCode(
+        "the length of a cord, or which cord goes to the work, was not said",
+        "Lay the cord to the work, or measure it: with the tool's own cord it must be as long as the way.",
+    ),
     "connections_assumed": AssumptionCode(
         "no connections were given; everything on one circuit without cords is assumed",
         "List what is plugged into what.",
