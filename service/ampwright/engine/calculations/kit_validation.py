@@ -20,7 +20,7 @@ from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 
-MOST_INVALIDATORS = 6
+MOST_INVALIDATORS = 8
 # missing things without which the job is not done, whatever the load check says; without cases, tools that find no
 # outlet left could still be plugged in one after another
 JOB_FAILS = ("tool", "longer_cord", "fitting_outlet")
