@@ -142,7 +142,7 @@ class OutletPlan(Answer, frozen=True, kw_only=True):
 
 class PlanConflict(Answer, frozen=True, kw_only=True):
     """Tools that cannot all be on; without tools, nothing can. `because` holds codes of findings and of plans:
-    GET /v1/reference/finding-codes and the list outlet_plan_reason of GET /v1/reference/words have their meanings.
+    GET /v1/reference/findings and the list outlet_plan_reason of GET /v1/reference/words have their meanings.
 
     `smallest`: every smaller set was shown to go.
     """
