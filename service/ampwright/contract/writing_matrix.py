@@ -9,6 +9,7 @@ from ampwright.contract.matrix_parts import CellAsks, CellFinding, MatrixFault, 
 from ampwright.contract.places import Places
 from ampwright.contract.writing import to_wire
 from ampwright.engine.calculations import load_check_result as engine
+from ampwright.engine.calculations.energy_result import EnergyFinding
 from ampwright.engine.calculations.missing_items import MissingItem
 from ampwright.engine.site.use import Fault
 
@@ -23,7 +24,7 @@ def fault_to_wire(fault: Fault, places: Places) -> MatrixFault:
     )
 
 
-def finding_to_wire(finding: engine.Finding, places: Places) -> CellFinding:
+def finding_to_wire(finding: engine.Finding | EnergyFinding, places: Places) -> CellFinding:
     """A finding without its basis and what would flip it: the cell's own load check has those."""
     return CellFinding(
         code=finding.code,

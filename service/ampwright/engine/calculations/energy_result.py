@@ -5,9 +5,9 @@ None means: left out of the answer. Percentiles go by number: p10 is the lowest.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from ampwright.engine.calculations.load_check_result import BreakEven, CrewLine, Verdicts
+from ampwright.engine.calculations.load_check_result import NOT_TOLD, BreakEven, CrewLine, Verdicts
 from ampwright.engine.standards.citations import Basis
 
 
@@ -20,7 +20,7 @@ class Percentiles:
 
 @dataclass(frozen=True, slots=True)
 class EnergyFinding:
-    """What the day brings; its changes are those of the day as a whole."""
+    """What the day brings; its changes are those of the day as a whole. fails : whether it makes its aspect fail."""
 
     code: str
     severity: str
@@ -34,6 +34,7 @@ class EnergyFinding:
     limit: float | None = None
     basis: tuple[str, ...] = ()
     break_even: tuple[BreakEven, ...] = ()
+    fails: bool = field(default=False, metadata=NOT_TOLD)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.cord_reach import CordReach
-from ampwright.engine.calculations.energy_result import EnergyBudgetResult, Left, Percentiles
+from ampwright.engine.calculations.energy_result import EnergyBudgetResult, EnergyFinding, Left, Percentiles
 from ampwright.engine.calculations.load_check_result import AssumptionResult, Finding, LoadCheckResult, Verdicts
 from ampwright.engine.calculations.matrix import CellResult
 from ampwright.engine.calculations.missing_items import MissingItem, missing_by_findings
@@ -67,7 +67,7 @@ class KitCell:
     load: Verdicts
     energy: EnergyTold | None
     sentence: str
-    finding: Finding | None
+    finding: Finding | EnergyFinding | None
     question: AssumptionResult | None
     missing: tuple[MissingItem, ...]
     invalidated_by: tuple[Invalidator, ...]
@@ -86,7 +86,8 @@ def kit_cell(result: CellResult) -> KitCell:
     if energy is not None and ORDER.index(energy.verdict.overall) > ORDER.index(load.verdict.overall):
         finding = first_finding(energy) or finding
         sentence = _of_the_day(energy, finding) or sentence
-    every = (*load.findings, *(energy.findings if energy is not None else ()))
+    dangers = [item.severity == "danger" for item in load.findings]
+    dangers += [item.severity == "danger" for item in (energy.findings if energy is not None else ())]
     return KitCell(
         verdict=worst((load.verdict.overall, energy.verdict.overall if energy is not None else "pass")),
         load=load.verdict,
@@ -96,7 +97,7 @@ def kit_cell(result: CellResult) -> KitCell:
         question=question,
         missing=missing_by_findings(site, load),
         invalidated_by=_invalidated_by(site, result.question.day, load.assumptions),
-        danger=any(item.severity == "danger" for item in every),
+        danger=any(dangers),
     )
 
 
@@ -152,12 +153,12 @@ def nothing_to_check(missing: tuple[MissingItem, ...]) -> KitCell:
     return KitCell("fail", open_, None, _bring(list(missing)), None, None, missing, ())
 
 
-def first_finding(result: LoadCheckResult | EnergyBudgetResult) -> Finding | None:
+def first_finding(result: LoadCheckResult | EnergyBudgetResult) -> Finding | EnergyFinding | None:
     """The first danger, else the first finding of the aspect that is worst; information is no reason.
 
     Of an aspect that fails it is one that makes it fail: what a rule forbids, not what a rule leaves open.
     """
-    told = [item for item in result.findings if item.severity != "info"]
+    told: list[Finding | EnergyFinding] = [item for item in result.findings if item.severity != "info"]
     if told and told[0].severity == "danger":
         return told[0]
     said = result.verdict
@@ -168,7 +169,7 @@ def first_finding(result: LoadCheckResult | EnergyBudgetResult) -> Finding | Non
     return next(iter((*failing, *behind, *told)), None)
 
 
-def _of_the_day(energy: EnergyBudgetResult, finding: Finding | None) -> str | None:
+def _of_the_day(energy: EnergyBudgetResult, finding: Finding | EnergyFinding | None) -> str | None:
     """What a crew hears of a day that is worse than its load check; what is left is no news where work fails."""
     if not energy.crew_card:
         return None

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ampwright.engine.calculations.energy_result import Percentiles
+from ampwright.engine.calculations.energy_result import EnergyFinding, Percentiles
 from ampwright.engine.calculations.kit_validation import first_finding
 from ampwright.engine.calculations.load_check_result import CaseResult, FigureBand, Finding, LoadCheckResult
 from ampwright.engine.calculations.matrix import CellResult
@@ -97,7 +97,7 @@ class SourceCell:
     """
 
     failing_case: str | None
-    fails_first: Finding | None
+    fails_first: Finding | EnergyFinding | None
     spare: SpareAmps | None
     spare_output: SpareOutput | None
     hardest_start: HardestStart | None
@@ -137,7 +137,7 @@ def independent_circuits(source: PowerSource) -> int:
     return len({receptacle.circuit for receptacle in settled.receptacles})
 
 
-def _fails_first(result: CellResult, failing: CaseResult | None) -> Finding | None:
+def _fails_first(result: CellResult, failing: CaseResult | None) -> Finding | EnergyFinding | None:
     """The finding behind a failing cell: of its first failing case, else what the rules forbid, else of its day."""
     load, energy = result.load, result.energy
     if failing is not None:
