@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 448ce231d7c2a27267af2a7a03f9d1c88d1cbe82e222b09696ce87a4879ca104. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 96908ff82fcdec39eb4a553a376b6b8b9675fd471741f4774c5f3084dca78ac2. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -449,7 +449,8 @@ class Client(Transport):
 
         Every kit on every source at every job is validated against both releases, and the rows whose verdict
         differs are told: what got worse first, with the documents behind the row whose revisions differ, and
-        in which figures. Up to 600 rows a call; ask for some by `rows`.
+        in which figures. Rows that neither release can answer are named with what is wrong with them. Up to
+        600 rows a call; ask for some by `rows`.
 
         Takes a `models.VerdictChangesRequest`, or its members as keywords.
 

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 448ce231d7c2a27267af2a7a03f9d1c88d1cbe82e222b09696ce87a4879ca104. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 96908ff82fcdec39eb4a553a376b6b8b9675fd471741f4774c5f3084dca78ac2. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations

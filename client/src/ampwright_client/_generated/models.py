@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 448ce231d7c2a27267af2a7a03f9d1c88d1cbe82e222b09696ce87a4879ca104. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 96908ff82fcdec39eb4a553a376b6b8b9675fd471741f4774c5f3084dca78ac2. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -39,6 +39,7 @@ from ampwright_client._generated.words import (
     LoadStateName,
     MotorKind,
     NeutralBond,
+    Of,
     Operated,
     Origin,
     Pattern,
@@ -266,6 +267,7 @@ __all__ = [
     "RevisionPage",
     "RevisionRow",
     "RowRange",
+    "RowWithoutAnswer",
     "RuleLayer",
     "RuleLayerList",
     "RuleLayerRow",
@@ -1254,7 +1256,8 @@ class Percentiles(Struct, kw_only=True):
 
 
 class PlanConflict(Struct, kw_only=True):
-    """Tools that cannot all be on; without tools, nothing can. `because` holds codes of findings and of plans.
+    """Tools that cannot all be on; without tools, nothing can. `because` holds codes of findings and of plans:
+    GET /v1/reference/findings and the list outlet_plan_reason of GET /v1/reference/words have their meanings.
 
     `smallest`: every smaller set was shown to go."""
 
@@ -1566,6 +1569,17 @@ class RowRange(Struct, kw_only=True):
     "Number of the first row that is wanted, from 0; 0 where left out."
     end: int | UnsetType = UNSET
     "Number of the first row that is not wanted."
+
+
+class RowWithoutAnswer(Struct, kw_only=True):
+    """A row that neither release can answer, and what is wrong with it in each."""
+
+    id: str
+    job: str
+    kit: str
+    source: str
+    before: list[MatrixFault]
+    after: list[MatrixFault]
 
 
 class RuleLayerRow(Struct, kw_only=True):
@@ -2969,10 +2983,16 @@ class SafetyListAnswer(Answer, kw_only=True):
 
 
 class SingleChange(Struct, kw_only=True):
-    """A change of the row's `load_check_request`, by RFC 6902, and the verdicts of the whole load check then."""
+    """A change that makes the row hold, by RFC 6902, worked out again as a whole.
+
+    `verdict` is what the row becomes, `then` and `energy` what its load check and energy budget become. The steps go
+    into the row's `load_check_request` and, where there is one, its `energy_budget_request`; or into the latter alone."""
 
     text: str
+    verdict: Verdict
     then: Verdicts
+    energy: Verdicts | UnsetType = UNSET
+    of: Of
     change: list[Change]
 
 
@@ -3269,10 +3289,12 @@ class VerdictChange(Struct, kw_only=True):
 
 
 class VerdictChangesAnswer(Answer, kw_only=True):
-    """The rows whose verdict changed, what got worse first; and how many did not."""
+    """The rows whose verdict changed, what got worse first; those that neither release answers; and how many did not."""
 
     changes: list[VerdictChange]
     "The rows whose verdict is another, what got worse first."
+    without_answer: list[RowWithoutAnswer]
+    "Rows that neither release can answer."
     unchanged: int
     "How many rows have the same verdict in both releases."
     rows_in_all: int
@@ -3771,8 +3793,9 @@ class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     """One source for one kit at one job; `id` is job/kit/source, `place` counts from 0 over all rows.
 
     `rank` is among the sources of this kit at this job: by verdict, then by score; a failing source never stands before
-    one that does not. `pareto`: no other source is at least as good by every criterion and better by one; else
-    `beaten_by` names those that are."""
+    one that does not, and of those that fail one with a `danger` (somebody may be hurt) stands behind those without.
+    `pareto`: no other source is at least as good by verdict, danger and every criterion, and better by one; else
+    `beaten_by` names those that are. `fails_first` is of the failing case, else what the rules forbid, else of the day."""
 
     place: int
     id: str
@@ -3780,6 +3803,8 @@ class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     kit: str
     source: str
     verdict: Verdict | UnsetType = UNSET
+    sentence: str | UnsetType = UNSET
+    danger: bool | UnsetType = UNSET
     rank: int | UnsetType = UNSET
     score: float | UnsetType = UNSET
     pareto: bool | UnsetType = UNSET

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 448ce231d7c2a27267af2a7a03f9d1c88d1cbe82e222b09696ce87a4879ca104. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 96908ff82fcdec39eb4a553a376b6b8b9675fd471741f4774c5f3084dca78ac2. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -35,6 +35,7 @@ __all__ = [
     "LoadStateName",
     "MotorKind",
     "NeutralBond",
+    "Of",
     "Operated",
     "Origin",
     "Pattern",
@@ -152,6 +153,7 @@ if TYPE_CHECKING:
     LoadStateName: TypeAlias = Literal["idle", "working", "heavy"]
     MotorKind: TypeAlias = Literal["capacitor_start", "split_phase", "permanent_split", "three_phase"]
     NeutralBond: TypeAlias = Literal["bonded", "floating", "bonded_upstream"]
+    Of: TypeAlias = Literal["load_check_request", "energy_budget_request"]
     Operated: TypeAlias = Literal["by_hand", "attended", "by_itself"]
     Origin: TypeAlias = Literal["nameplate", "measured", "standard", "estimate", "invented_demo"]
     Pattern: TypeAlias = Literal["concrete", "demolition", "framing", "landscaping", "punch_list", "welding"]
@@ -224,6 +226,7 @@ else:
     LoadStateName = str
     MotorKind = str
     NeutralBond = str
+    Of = str
     Operated = str
     Origin = str
     Pattern = str
