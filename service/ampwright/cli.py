@@ -52,14 +52,19 @@ def _add_demo(commands: Subparsers[argparse.ArgumentParser]) -> None:
         help="show the service at work: invented catalogue, server on loopback, load checks, stop",
         description="Show the service at work in a temporary folder; nothing is left behind.",
     )
+    parser.add_argument(
+        "--stay",
+        action="store_true",
+        help="go on answering, on the port of AMPWRIGHT_PORT (8712), until interrupted: for trying the recipes",
+    )
     parser.set_defaults(run=demo)
 
 
-def demo(_: argparse.Namespace) -> int:
+def demo(parsed: argparse.Namespace) -> int:
     """Run the main job once, end to end."""
     from ampwright.demo import run_demo
 
-    return run_demo()
+    return run_demo(read_settings().port if parsed.stay else None)
 
 
 def _add_bench(commands: Subparsers[argparse.ArgumentParser]) -> None:

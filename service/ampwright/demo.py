@@ -7,13 +7,15 @@ posts load checks through the client, prints what a crew lead would read, and st
 from __future__ import annotations
 
 import os
+import signal
 import socket
 import subprocess
 import sys
 import tempfile
 import textwrap
+import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Any
 
 WIDTH = 88
@@ -23,11 +25,14 @@ SHOWN = (
     ("j4-night-leak-gen-frame-6k", "Pumping out a chamber at night, open-frame engine generator"),
 )
 MOST_FINDINGS = 4
-START_TIMEOUT_S = 180.0  # the first start on a machine compiles the kernels
+START_TIMEOUT_S = 600.0  # the first start on a machine compiles the kernels; a busy one takes minutes
 
 
-def run_demo() -> int:
-    """Run it; the exit status is 0 when every check was answered."""
+def run_demo(stay_on_port: int | None = None) -> int:
+    """Run it; the exit status is 0 when every check was answered.
+
+    stay_on_port : answer on this port, and go on until interrupted, so that recipes can be tried; None stops at once.
+    """
     try:
         from ampwright_client import Client
     except ImportError:
@@ -46,14 +51,25 @@ def run_demo() -> int:
             release = load_demo_catalogue(database, load_demo())
         finally:
             database.close()
-        print(f"Catalogue: {release.member_count} invented entries, release {release.number}. Starting the service ...")
-        with _server(url) as address:
+        print(
+            f"Catalogue: {release.member_count} invented entries, release {release.number}. Starting the service "
+            "(the first start on a machine compiles for a minute or more) ...",
+            flush=True,
+        )
+        with _server(url, stay_on_port) as address:
             with Client(address) as client:
                 for name, title in SHOWN:
                     _show(title, client.check_load(_request(demo_requests()[name])))
             print(
                 f"Each answer also holds every figure behind it; the reference page is at {address}/docs while it runs."
             )
+            if stay_on_port is not None:
+                print(f"Answering at {address} with the demo catalogue, until Ctrl+C.", flush=True)
+                signal.signal(
+                    signal.SIGTERM, signal.default_int_handler
+                )  # stopped either way, it leaves nothing behind
+                with suppress(KeyboardInterrupt):
+                    threading.Event().wait()
     return 0
 
 
@@ -82,10 +98,11 @@ def _show(title: str, answer: Any) -> None:
 
 
 @contextmanager
-def _server(database_url: str) -> Iterator[str]:
-    """The service as a process on a free port of loopback, ready to answer; stopped at the end."""
-    with socket.create_server(("127.0.0.1", 0)) as taken:
-        port = taken.getsockname()[1]
+def _server(database_url: str, port: int | None) -> Iterator[str]:
+    """The service as a process on loopback, on a free port for None, ready to answer; stopped at the end."""
+    if port is None:
+        with socket.create_server(("127.0.0.1", 0)) as taken:
+            port = taken.getsockname()[1]
     environment = {**os.environ, "AMPWRIGHT_DATABASE_URL": database_url, "AMPWRIGHT_WORKERS": "1"}
     process = subprocess.Popen(
         [sys.executable, "-m", "ampwright", "serve", "--host", "127.0.0.1", "--port", str(port)],
@@ -111,6 +128,7 @@ def _wait_until_ready(address: str, process: subprocess.Popen[bytes]) -> None:
     import urllib.error
     import urllib.request
 
+    reason = "it does not listen"
     deadline = time.monotonic() + START_TIMEOUT_S
     while time.monotonic() < deadline:
         if process.poll() is not None:
@@ -119,7 +137,9 @@ def _wait_until_ready(address: str, process: subprocess.Popen[bytes]) -> None:
             with urllib.request.urlopen(f"{address}/readyz", timeout=2) as answer:
                 if answer.status == 200:
                     return
+        except urllib.error.HTTPError as answered:
+            reason = answered.read(2000).decode(errors="replace")
         except (urllib.error.URLError, OSError):
             pass
         time.sleep(0.2)
-    raise SystemExit("ampwright: the server was not ready in time")
+    raise SystemExit(f"ampwright: the server was not ready in {START_TIMEOUT_S:.0f} s: {reason}")

@@ -114,3 +114,35 @@ def test_serve_gets_ready_and_stops(tmp_path: Path, workers: int) -> None:
             running.wait(10)
         log.close()
     assert '"message": "request"' in (tmp_path / "log").read_text()
+
+
+def test_the_demo_stays_for_trying_and_leaves_nothing(tmp_path: Path) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as reserved:
+        port = reserved.getsockname()[1]
+    folder = tmp_path / "temporary"
+    folder.mkdir()
+    log = tmp_path / "log"
+    with log.open("wb") as written:
+        running = subprocess.Popen(
+            command("demo", "--stay"),
+            env=environment(tmp_path, AMPWRIGHT_PORT=str(port), TMPDIR=str(folder)),
+            stdout=written,
+            stderr=written,
+        )
+        try:
+            deadline = time.monotonic() + START_S
+            while "until Ctrl+C" not in log.read_text():
+                assert running.poll() is None, log.read_text()
+                assert time.monotonic() < deadline, log.read_text()
+                time.sleep(0.1)
+            with httpx.Client(base_url=f"http://127.0.0.1:{port}", timeout=20, trust_env=False) as client:
+                assert client.get("/v1/power-sources/van-panel").status_code == 200
+                running.send_signal(signal.SIGTERM)
+                assert running.wait(40) == 0
+                with pytest.raises(httpx.TransportError):
+                    client.get("/livez")
+        finally:
+            if running.poll() is None:
+                running.kill()
+                running.wait(10)
+    assert list(folder.iterdir()) == []
