@@ -108,7 +108,15 @@ def test_every_form_tells_the_same(client: TestClient[Any]) -> None:
         "counts": whole["counts"],
     }
     sheet = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB]}, headers={"accept": "text/csv"})
-    cells = list(csv.DictReader(io.StringIO(sheet.text)))
+    *cells, last = list(csv.DictReader(io.StringIO(sheet.text)))
+    assert {len(line) for line in csv.reader(io.StringIO(sheet.text))} == {len(last)}  # RFC 4180, 2.4
+    assert (last["kind"], last["place"], last["verdict"]) == ("end", "3", "")
+    counts = {**{name: end[name] for name in ("rows", "computed")}, **end["counts"]}
+    assert last["counts"] == "; ".join(f"{name}={count}" for name, count in counts.items())
+    for one in (*cells, last):
+        for name in ("engine_version", "catalogue_release", "withdrawals_as_of", "request_digest"):
+            assert one[name] == str(head[name])
+    assert {one["kind"] for one in cells} == {"row"}
     assert [(one["source"], one["verdict"]) for one in cells] == [(row["source"], row["verdict"]) for row in rows]
     assert [one["load_check_digest"] for one in cells] == [row["load_check"]["request_digest"] for row in rows]
 

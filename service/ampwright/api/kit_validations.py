@@ -31,7 +31,7 @@ async def validate_kits(body: KitValidationRequest, call: Call) -> Reply[KitVali
     better. Where a kit does not say how it is plugged in, a plan is made and told. What is wrong with one row stands in
     that row; the others are answered. Up to 600 rows come as one JSON answer; accept application/x-ndjson for up to
     50,000 as lines while they are made, or text/csv for a spreadsheet. Rows that ask the same are worked out once. A
-    broken stream has no `end` line: ask for the rest with `rows`.
+    broken stream, of lines or of CSV, has no last line of the kind `end`: ask for the rest with `rows`.
     """
 
     def begin() -> KitValidation:

@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any, TypeVar
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from ampwright.api.ndjson import LINES
 from ampwright.api.operations import Call
@@ -18,6 +18,7 @@ from ampwright.studies.matrix_rows import MatrixRows
 
 CSV = "text/csv"
 MOST_AT_ONCE = 600  # rows of one JSON answer; more are sent as lines
+STAMP_COLUMNS = ("engine_version", "catalogue_release", "withdrawals_as_of", "request_digest")
 PROGRESS_EVERY_S = 5.0  # proxies close what is silent for a minute; common practice, no source
 
 R = TypeVar("R", bound=Struct)
@@ -58,8 +59,18 @@ def lines_of(made: Any, call: Call) -> Iterator[Struct]:
 def sheet_of(
     made: MatrixRows[Any, R], call: Call, columns: Sequence[str], cells: Callable[[R], list[str]]
 ) -> Iterator[bytes]:
-    """A header and a line for each row."""
-    yield csv_line(columns)
+    """A header, a line for each row, and one of the kind `end`: a sheet without it was cut off.
+
+    Every line says what it rests on, so that it still does where it is pasted elsewhere. RFC 4180 knows no comments, so
+    the last line has as many fields as the others; its `place` is the row after the last one sent.
+    """
+    stamp = [str(made.stamp.get(name, "")) for name in STAMP_COLUMNS]
+    yield csv_line(("kind", *columns, *STAMP_COLUMNS, "counts"))
     for row in made.made(call.cancel.check):
         if row is not None:
-            yield csv_line(cells(row))
+            yield csv_line(("row", *cells(row), *stamp, ""))
+    end = made.end()
+    counts = {"rows": end.rows, "computed": end.computed, **structs.asdict(end.counts)}
+    empty = [""] * (len(columns) - 1)
+    said = "; ".join(f"{name}={count}" for name, count in counts.items())
+    yield csv_line(("end", str(end.next_place), *empty, *stamp, said))

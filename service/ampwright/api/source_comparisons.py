@@ -38,7 +38,7 @@ async def compare_sources(body: SourceComparisonRequest, call: Call) -> Reply[So
     goes, what a day costs, and what to bring. Sources are put in order by verdict, and among equal verdicts by the
     weights, 1 each where none are sent; small changes that would put another first are named, and the Pareto set is
     marked. Capacity is taken from the lower of label and what was seen to trip. Up to 600 rows come as one JSON answer;
-    accept application/x-ndjson or text/csv for up to 50,000.
+    accept application/x-ndjson or text/csv for up to 50,000; a stream whose last line is not of the kind `end` was cut.
     """
 
     def begin() -> SourceComparison:
