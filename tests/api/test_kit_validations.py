@@ -357,23 +357,66 @@ def test_which_other_source_would_do(client: TestClient[Any]) -> None:
     assert rows[1]["others"] == []
 
 
+# --- what is wrong with one item is told in its rows, and the others are answered -------------------------------------
+
+BAD_ITEMS: list[tuple[str, Any, str, str, str, list[str]]] = [
+    ("kits", {**CREW, "id": "b", "tool": []}, "b", "unknown_member", "/kits/1/tool", ["shelter/b/elw-07"]),
+    ("kits", {**CREW, "id": "b", "cords": "two"}, "b", "wrong_type", "/kits/1/cords", ["shelter/b/elw-07"]),
+    ("kits", CREW, "crew-3#1", "repeated_id", "/kits/1/id", ["shelter/crew-3#1/elw-07"]),
+    ("kits", {"id": "a/b"}, "#1", "wrong_form", "/kits/1/id", ["shelter/#1/elw-07"]),
+    ("kits", None, "#1", "wrong_type", "/kits/1", ["shelter/#1/elw-07"]),
+    ("sources", {"id": "v", "source": {"kind": "boat"}}, "v", "not_listed", "/sources/1/source/kind", [
+        "shelter/crew-3/v",
+    ]),
+    ("sources", YARD[0], "elw-07#1", "repeated_id", "/sources/1/id", ["shelter/crew-3/elw-07#1"]),
+    ("jobs", {**JOB, "id": "j", "peple": 2}, "j", "unknown_member", "/jobs/1/peple", ["j/crew-3/elw-07"]),
+    ("jobs", JOB, "shelter#1", "repeated_id", "/jobs/1/id", ["shelter#1/crew-3/elw-07"]),
+    ("jobs", {**JOB, "id": "j", "kits": ["crew-4"]}, "j", "unknown_kit", "/jobs/1/kits/0", ["j/crew-4/elw-07"]),
+    ("jobs", {**JOB, "id": "j", "sources": ["x"]}, "j", "unknown_source", "/jobs/1/sources/0", ["j/crew-3/x"]),
+    ("jobs", {**JOB, "id": "j", "kits": 7}, "j", "wrong_type", "/jobs/1/kits", ["j//elw-07"]),
+    ("jobs", {**JOB, "id": "j", "kits": ["crew-3", "crew-3"]}, "j", "repeated_member", "/jobs/1/kits/1", [
+        "j/crew-3#1/elw-07",
+    ]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("member", "item", "name", "code", "pointer", "ids"), BAD_ITEMS)
+def test_an_item_that_cannot_be_read_has_its_rows_and_the_others_theirs(
+    client: TestClient[Any], member: str, item: Any, name: str, code: str, pointer: str, ids: list[str]
+) -> None:
+    body: dict[str, Any] = {"sources": YARD[:1], "kits": [CREW], "jobs": [JOB]}
+    sound = ask(client, **body)["rows"]
+    body[member] = [*body[member], item]
+    found = ask(client, **body)
+    rows = {row["id"]: row for row in found["rows"]}
+    assert len(rows) == len(found["rows"])
+    assert rows["shelter/crew-3/elw-07"] | {"place": 0} == sound[0] | {"place": 0}
+    wrong = [row for row in found["rows"] if row["errors"]]
+    assert [row["id"] for row in wrong] == ids
+    assert {name} <= {wrong[0][one] for one in ("kit", "source", "job")}
+    assert all([(one["code"], one["pointer"]) for one in row["errors"]] == [(code, pointer)] for row in wrong)
+    assert "verdict" not in wrong[0]
+    assert found["counts"]["without_answer"] == len(ids)
+    lines = client.post(PATH, json=body, headers=LINES).text.splitlines()
+    assert [json.loads(line) for line in lines[1:-1]] == found["rows"]
+    *cells, last = csv.DictReader(io.StringIO(client.post(PATH, json=body, headers={"accept": "text/csv"}).text))
+    assert (len(cells), last["kind"]) == (len(found["rows"]), "end")
+    other = json.loads(lines[0])["request_digest"]
+    assert other != ask(client, **{**body, member: body[member][:1]})["request_digest"]
+
+
 # --- requests that make no sense, and requests that are too much ------------------------------------------------------
 
 
 @pytest.mark.parametrize(
     ("members", "code", "pointer"),
     [
-        ({"kits": [CREW, CREW]}, "repeated_id", "/kits/1/id"),
-        ({"sources": [YARD[0], YARD[0]]}, "repeated_id", "/sources/1/id"),
-        ({"jobs": [JOB, JOB]}, "repeated_id", "/jobs/1/id"),
-        ({"jobs": [{**JOB, "kits": ["crew-4"]}]}, "unknown_kit", "/jobs/0/kits/0"),
-        ({"jobs": [{**JOB, "sources": ["elw-77"]}]}, "unknown_source", "/jobs/0/sources/0"),
-        ({"jobs": [{**JOB, "kits": ["crew-3", "crew-3"]}]}, "repeated_member", "/jobs/0/kits/1"),
         ({"withdrawals_as_of": "2026-13-04T09:30:00Z"}, "not_a_time", "/withdrawals_as_of"),
         ({"kits": []}, "out_of_range", "/kits"),
         ({"rows": {"begin": -1}}, "out_of_range", "/rows/begin"),
-        ({"kits": [{"id": "a/b"}]}, "wrong_form", "/kits/0/id"),
-        ({"jobs": [{**JOB, "peple": 2}]}, "unknown_member", "/jobs/0/peple"),
+        ({"kits": {"id": "k"}}, "wrong_type", "/kits"),
+        ({"kit": [{"id": "k"}]}, "unknown_member", "/kit"),
+        ({"include": ["everything"]}, "not_listed", "/include/0"),
     ],
 )
 def test_a_request_that_makes_no_sense_is_refused(

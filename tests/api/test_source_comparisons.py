@@ -375,13 +375,6 @@ def test_a_fault_of_one_source_is_its_own(
     [
         ({"weights": {"noise_db": -1.0}}, "out_of_range", "/weights/noise_db"),
         ({"weights": {"colour": 1.0}}, "unknown_member", "/weights/colour"),
-        ({"jobs": [{**JOB, "usage": [{"case": "x", "per_month": "4 h"}]}]}, "unknown_case", "/jobs/0/usage/0/case"),
-        (
-            {"jobs": [{**JOB, "usage": [{"case": "cutting", "per_month": "4"}]}]},
-            "unit_missing",
-            "/jobs/0/usage/0/per_month",
-        ),
-        ({"jobs": [{**JOB, "usage": JOB["usage"][:1] * 2}]}, "repeated_member", "/jobs/0/usage/1/case"),
         ({"sources": []}, "out_of_range", "/sources"),
     ],
 )
@@ -391,3 +384,26 @@ def test_a_request_that_makes_no_sense_is_refused(
     answer = client.post(PATH, json={"sources": SOURCES, "kits": [CREW], "jobs": [JOB], **members})
     assert answer.status_code == 422, answer.text
     assert (code, pointer) in [(one["code"], one["pointer"]) for one in answer.json()["errors"]], answer.text
+
+
+@pytest.mark.parametrize(
+    ("members", "code", "pointer"),
+    [
+        ({"jobs": [{**JOB, "usage": [{"case": "x", "per_month": "4 h"}]}]}, "unknown_case", "/jobs/0/usage/0/case"),
+        (
+            {"jobs": [{**JOB, "usage": [{"case": "cutting", "per_month": "4"}]}]},
+            "unit_missing",
+            "/jobs/0/usage/0/per_month",
+        ),
+        ({"jobs": [{**JOB, "usage": JOB["usage"][:1] * 2}]}, "repeated_member", "/jobs/0/usage/1/case"),
+        ({"jobs": [{**JOB, "usage": {}}]}, "wrong_type", "/jobs/0/usage"),
+    ],
+)
+def test_a_fault_of_one_job_is_its_own(
+    client: TestClient[Any], members: dict[str, Any], code: str, pointer: str
+) -> None:
+    other = {**JOB, "id": "other"}
+    rows = ask(client, sources=SOURCES[:1], jobs=[*members["jobs"], other])["rows"]
+    assert [(one["code"], one["pointer"]) for one in rows[0]["errors"]] == [(code, pointer)]
+    assert "verdict" not in rows[0]
+    assert (rows[1]["job"], rows[1]["errors"], rows[1]["rank"]) == ("other", [], 1)

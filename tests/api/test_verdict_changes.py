@@ -86,6 +86,10 @@ def test_a_figure_that_changes_a_verdict(tmp_path: Path) -> None:
         assert nowhere["id"] == "j/gone/set"
         for side in ("before", "after"):
             assert [(one["code"], one["pointer"]) for one in nowhere[side]] == [("unknown_entry", "/kits/2/entry")]
+        odd = {**body, "kits": [{"id": "warm", "tols": []}, *body["kits"]]}  # type: ignore[misc]
+        told = client.post("/v1/verdict-changes", json=odd).json()
+        assert [one["id"] for one in told["changes"]] == ["j/warm/set"]
+        assert [one["id"] for one in told["without_answer"]] == ["j/warm#0/set"]
 
 
 @pytest.mark.parametrize(("releases", "status"), [((1, 99), 404), ((0, 1), 422)])

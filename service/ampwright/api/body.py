@@ -18,6 +18,9 @@ from msgspec import UNSET
 from ampwright.api.negotiation import JSON, essence
 from ampwright.api.pointers import escape, fault_of
 from ampwright.api.problems import ProblemError, ProblemFault
+from ampwright.contract.parts import Identifier
+from ampwright.contract.unread_items import UnreadItem
+from ampwright.engine.site.use import Fault
 from ampwright.settings import Settings
 
 T = TypeVar("T")
@@ -120,8 +123,55 @@ def decode(body: bytes, wanted: type[T]) -> T:
     except RecursionError:
         raise ProblemError("malformed-body", "The body is nested too deeply.") from None
     if fault is not None:
-        raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[fault])
+        alone = _read_alone(plain, wanted)
+        if alone is None:
+            raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[fault])
+        return alone
     return value
+
+
+# Small items that fit their schemas, to read the rest of a request by.
+_STANDS_IN = {"id": "x", "source": {"kind": "vehicle", "voltage": "120 V"}}
+
+
+def _read_alone(plain: Any, wanted: type[T]) -> T | None:
+    """The request with an UnreadItem for each item that does not fit; None where something else does not fit either."""
+    kinds: dict[str, type[msgspec.Struct]] = getattr(wanted, "READ_ALONE", {})
+    if not isinstance(plain, dict):
+        return None
+    rest, lists = dict(plain), {}
+    for member, kind in kinds.items():
+        if not isinstance(plain.get(member), list):
+            continue
+        lists[member] = [_item(item, kind, f"/{member}/{place}", place) for place, item in enumerate(plain[member])]
+        stand_in = {name: value for name, value in _STANDS_IN.items() if name in kind.__struct_fields__}
+        rest[member] = [
+            stand_in if isinstance(read, UnreadItem) else item
+            for item, read in zip(plain[member], lists[member], strict=True)
+        ]
+    try:
+        return msgspec.structs.replace(msgspec.convert(_with_integers(rest), wanted), **lists)  # type: ignore[type-var]
+    except (msgspec.ValidationError, RecursionError):
+        return None
+
+
+def _item(item: Any, kind: type[msgspec.Struct], at: str, place: int) -> Any:
+    try:
+        return msgspec.convert(_with_integers(item), kind)
+    except msgspec.ValidationError as error:
+        fault = fault_of(error, kind, item)
+    hint = None if fault.did_you_mean is UNSET else fault.did_you_mean
+    told = Fault(f"{at}{fault.pointer}", fault.code, fault.message, hint)
+    members = item if isinstance(item, dict) else {}
+    names = {name: _readable(members[name], list[Identifier]) for name in ("kits", "sources") if name in members}
+    return UnreadItem(id=_readable(members.get("id"), Identifier) or f"#{place}", sent=item, faults=(told,), **names)
+
+
+def _readable(value: Any, kind: Any) -> Any:
+    try:
+        return msgspec.convert(value, kind)
+    except msgspec.ValidationError:
+        return None
 
 
 _ESCAPED = re.compile(rb"\\(?:u([0-9a-fA-F]{4})|.)", re.DOTALL)

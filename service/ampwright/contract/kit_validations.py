@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Literal
 
 import msgspec
 from msgspec import UNSET, Meta, UnsetType
@@ -40,6 +41,8 @@ class KitValidationRequest(Request, frozen=True, kw_only=True):
 
     Without jobs: each tool alone, then all that one person can run. `rows` asks for some of the rows, by place.
     """
+
+    READ_ALONE: ClassVar[Mapping[str, type[Request]]] = {"sources": MatrixSource, "kits": MatrixKit, "jobs": MatrixJob}
 
     sources: Annotated[list[MatrixSource], Meta(min_length=1, max_length=MOST_SOURCES)]
     kits: Annotated[list[MatrixKit], Meta(min_length=1, max_length=MOST_KITS)]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Literal
 
 import msgspec
 from msgspec import UNSET, Meta, UnsetType
@@ -86,6 +87,12 @@ class ComparisonWeights(Request, frozen=True, kw_only=True):
 
 class SourceComparisonRequest(Request, frozen=True, kw_only=True):
     """Sources, kits and jobs. Each kit at each job is asked for on each source, and the sources are put in order."""
+
+    READ_ALONE: ClassVar[Mapping[str, type[Request]]] = {
+        "sources": ComparedSource,
+        "kits": MatrixKit,
+        "jobs": ComparedJob,
+    }
 
     sources: Annotated[list[ComparedSource], Meta(min_length=1, max_length=MOST_SOURCES)]
     kits: Annotated[list[MatrixKit], Meta(min_length=1, max_length=MOST_KITS)]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Literal
 
 from msgspec import UNSET, Meta, UnsetType
 
@@ -24,6 +25,8 @@ from ampwright.contract.parts import Answer, ReleaseNumber, Request
 
 class VerdictChangesRequest(Request, frozen=True, kw_only=True):
     """Kits, sources and jobs as for a kit validation, and the two releases between which they are compared."""
+
+    READ_ALONE: ClassVar[Mapping[str, type[Request]]] = {"sources": MatrixSource, "kits": MatrixKit, "jobs": MatrixJob}
 
     from_release: ReleaseNumber
     to_release: ReleaseNumber

@@ -26,6 +26,7 @@ from ampwright.contract.quantities import LENGTH
 from ampwright.contract.reading import Reading
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
+from ampwright.contract.unread_items import UnreadItem, with_repeated_set_aside
 from ampwright.engine.calculations.cord_reach import CordReach, cord_reach
 from ampwright.engine.calculations.kit_plugging import Plugging, plug_kit_in
 from ampwright.engine.calculations.matrix import CellQuestion
@@ -98,9 +99,10 @@ class CellAsked:
 class Matrix:
     """The cells of one request, in the order job, kit, source. Make it by `Matrix.of`."""
 
-    sources: Sequence[MatrixSource]
-    kits: Sequence[MatrixKit]
-    jobs: Sequence[MatrixJob]
+    # each may hold an UnreadItem, also behind the end of what was sent: for a name that is none
+    sources: list[Any]
+    kits: list[Any]
+    jobs: list[Any]
     lookup: ReleaseLookup
     pinned: Mapping[str, Any]
     from_lower: bool = False
@@ -122,11 +124,12 @@ class Matrix:
     ) -> Matrix:
         """The cells of a request.
 
-        from_lower : whether capacity is taken from the lower of mark and evidence. Errors: RefusedRequest where ids are
-        not unique or name nothing, or where there are too many rows; those of the catalogue.
+        An item that cannot be read, whose id is taken or that is not there has rows that say so. from_lower : whether
+        capacity is taken from the lower of mark and evidence. Errors: RefusedRequest where there are too many rows or
+        the time of withdrawals is none; those of the catalogue.
         """
         as_of, unread = withdrawal_time(withdrawals_as_of)
-        faults = [*unread, *_id_faults("/sources", sources), *_id_faults("/kits", kits), *_id_faults("/jobs", jobs)]
+        faults = list(unread)
         named = None if catalogue_release is UNSET else catalogue_release
         snapshot = withdrawals = None
         pinned: dict[str, Any] = {}
@@ -137,31 +140,31 @@ class Matrix:
                 "catalogue_release": snapshot.release.number,
                 "withdrawals_as_of": to_text(withdrawals.as_of or NOTHING_WITHDRAWN),
             }
-        found = cls(sources, kits, jobs, ReleaseLookup(snapshot, withdrawals), pinned, from_lower)
+        lists = [
+            with_repeated_set_aside(list(items), at)
+            for items, at in ((sources, "/sources"), (kits, "/kits"), (jobs, "/jobs"))
+        ]
+        found = cls(lists[0], lists[1], lists[2], ReleaseLookup(snapshot, withdrawals), pinned, from_lower)
         faults += found._place_rows()
         if faults:
             raise RefusedRequest(in_order(faults))
         return found
 
     def _place_rows(self) -> list[Fault]:
-        faults: list[Fault] = []
         kit_places = {kit.id: place for place, kit in enumerate(self.kits)}
         source_places = {source.id: place for place, source in enumerate(self.sources)}
         rows = 0
         for m, job in enumerate(self.jobs):
-            at = f"/jobs/{m}"
-            kits, strange = _named(job.kits, kit_places, f"{at}/kits", faults)
-            faults += [Fault(place, "unknown_kit", why, near) for place, why, near in strange]
-            sources, strange = _named(job.sources, source_places, f"{at}/sources", faults)
-            faults += [Fault(place, "unknown_source", why, near) for place, why, near in strange]
+            kits = _named(job.kits, kit_places, self.kits, f"/jobs/{m}/kits", "unknown_kit")
+            sources = _named(job.sources, source_places, self.sources, f"/jobs/{m}/sources", "unknown_source")
             for kit in kits:
                 self._starts.append(rows)
                 self._groups.append((m, kit, sources))
                 rows += len(sources)
         if rows > MOST_ROWS:
             message = f"There are {rows} rows, and {MOST_ROWS} are most: split the jobs over several calls."
-            faults.append(Fault("/jobs", "too_many_cells", message))
-        return faults
+            return [Fault("/jobs", "too_many_cells", message)]
+        return []
 
     @property
     def rows(self) -> int:
@@ -187,6 +190,9 @@ class Matrix:
     def asked(self, cell: Cell) -> CellAsked:
         """The cell as it would be posted alone. Never raises for what is wrong with it."""
         job, source = self.jobs[cell.job], self.sources[cell.source]
+        unread = [one for one in (job, self.kits[cell.kit], source) if isinstance(one, UnreadItem)]
+        if unread:
+            return CellAsked(None, None, None, None, faults=tuple(fault for one in unread for fault in one.faults))
         content = self._content(cell.kit)
         if content.faults:
             return CellAsked(None, None, None, None, faults=content.faults)
@@ -328,6 +334,8 @@ class Matrix:
         moved |= {f"/{name}": f"{source}/{name}" for name in _OF_A_SOURCE}
         moved |= {f"/{name}": f"{job}/{name}" for name in _OF_A_JOB}
         moved |= {f"/{name}": f"{job}/day/{name}" for name in _OF_A_DAY}
+        if isinstance(self.kits[cell.kit], UnreadItem):
+            return Places(moved)
         content = self._content(cell.kit)
         if content.adapters:
             return Places(moved)
@@ -374,30 +382,26 @@ def _reduced(case: Case, missing: Collection[str]) -> Case:
     )
 
 
-def _id_faults(at: str, items: Sequence[Any]) -> Iterator[Fault]:
-    seen: set[str] = set()
-    for place, item in enumerate(items):
-        if item.id in seen:
-            yield Fault(f"{at}/{place}/id", "repeated_id", f"{shown(item.id)} is there twice.")
-        seen.add(item.id)
-
-
-def _named(
-    names: Any, known: Mapping[str, int], at: str, faults: list[Fault]
-) -> tuple[tuple[int, ...], list[tuple[str, str, str | None]]]:
-    """Places of the items that a job names, all where it names none; and (pointer, message, nearest) of what is none of
-    them. What is named twice is added to `faults`."""
+def _named(names: Any, known: Mapping[str, int], items: list[Any], at: str, code: str) -> tuple[int, ...]:
+    """Places of the items that a job names, all where it names none; what is no name of theirs, or is named twice, gets
+    an UnreadItem behind them."""
     if names is UNSET:
-        return tuple(range(len(known))), []
-    found: dict[int, None] = {}
-    strange = []
+        return tuple(known.values())
+    if names is None:  # the job itself cannot be read, and says so in one row
+        items.append(UnreadItem(id="", sent=None, faults=()))
+        return (len(items) - 1,)
+    found: list[int] = []
     for place, name in enumerate(names):
-        if name not in known:
-            strange.append(
-                (f"{at}/{place}", f"No {shown(name)} here; there are {listing(known)}.", nearest(name, known))
-            )
-        elif known[name] in found:
-            faults.append(Fault(f"{at}/{place}", "repeated_member", f"{shown(name)} is listed twice."))
+        here = known.get(name)
+        if here is not None and here not in found:
+            found.append(here)
+            continue
+        if here is None:
+            message = f"No {shown(name)} here; there are {listing(known)}."
+            told = UnreadItem(id=name, sent=None, faults=(Fault(f"{at}/{place}", code, message, nearest(name, known)),))
         else:
-            found[known[name]] = None
-    return tuple(found), strange
+            fault = Fault(f"{at}/{place}", "repeated_member", f"{shown(name)} is listed twice.")
+            told = UnreadItem(id=f"{name}#{place}", sent=None, faults=(fault,))
+        items.append(told)
+        found.append(len(items) - 1)
+    return tuple(found)

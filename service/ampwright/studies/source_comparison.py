@@ -39,6 +39,7 @@ from ampwright.contract.source_comparisons import (
     UsedWeights,
     UseThatFails,
 )
+from ampwright.contract.unread_items import UnreadItem
 from ampwright.contract.writing import to_wire
 from ampwright.contract.writing_matrix import (
     asks_to_wire,
@@ -62,9 +63,7 @@ from ampwright.engine.calculations.matrix import CellResult
 from ampwright.engine.calculations.source_comparison import OUTCOMES_WORST_FIRST, SourceCell, source_cell
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Fault
-from ampwright.engine.site.validation import in_order
 from ampwright.studies.comparison_changes import change_of
-from ampwright.studies.load_check import RefusedRequest
 from ampwright.studies.matrix import Cell, CellAsked, Matrix
 from ampwright.studies.matrix_pool import Group
 from ampwright.studies.matrix_rows import MadeCell, MatrixRows, missing_of, plugged_members
@@ -97,7 +96,12 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
 
     def __init__(self, store: ReleaseStore[Any] | None, request: SourceComparisonRequest) -> None:
         """Errors: RefusedRequest, and those of the catalogue."""
-        jobs = [ComparedJob(id="job")] if request.jobs is UNSET else request.jobs
+        jobs: list[Any] = [ComparedJob(id="job")] if request.jobs is UNSET else list(request.jobs)
+        hours = [({}, []) if isinstance(job, UnreadItem) else _hours(job, f"/jobs/{m}") for m, job in enumerate(jobs)]
+        for m, (_, faults) in enumerate(hours):
+            if faults:
+                job = jobs[m]
+                jobs[m] = UnreadItem(id=job.id, sent=job, faults=tuple(faults), kits=job.kits, sources=job.sources)
         matrix = Matrix.of(
             store,
             request.sources,
@@ -112,12 +116,11 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
         self.with_requests = self.with_requests or self.with_changes
         weights = ComparisonWeights() if request.weights is UNSET else request.weights
         self.weights: dict[str, float] = {name: getattr(weights, name) for name in CRITERIA}
-        self._jobs: Sequence[ComparedJob] = jobs
-        self._having = [_having(source) for source in request.sources]
-        self._hours = [_hours(job, f"/jobs/{m}") for m, job in enumerate(jobs)]
-        faults = [fault for _, found in self._hours for fault in found]
-        if faults:
-            raise RefusedRequest(in_order(faults))
+        self._jobs: Sequence[Any] = jobs
+        self._having = [
+            _Having() if isinstance(source, UnreadItem) else _having(source) for source in self.matrix.sources
+        ]
+        self._hours = hours
 
     def used_weights(self) -> UsedWeights:
         """The weights that count."""

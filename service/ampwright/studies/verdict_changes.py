@@ -110,8 +110,8 @@ class VerdictChanges:
 
     def _entries(self, row: KitValidationRow) -> list[EntryBehind]:
         lookups = [side.matrix.lookup for side in self._sides]
-        source = next(one.source for one in self.request.sources if one.id == row.source)
-        kit = next(one for one in self.request.kits if one.id == row.kit)
+        source = next(one.source for one in self._sides[0].matrix.sources if one.id == row.source)
+        kit = next(one for one in self._sides[0].matrix.kits if one.id == row.kit)
         named: dict[tuple[str, str], None] = {}
         for lookup in lookups:
             if isinstance(source, CatalogueSource):
