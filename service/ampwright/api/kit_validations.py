@@ -28,11 +28,11 @@ async def validate_kits(body: KitValidationRequest, call: Call) -> Reply[KitVali
 
     Each row is a load check of its own, and an energy budget where the day is given: a verdict, one sentence for the
     crew, what to bring and why, what would make the answer void, and on which other source of the yard the kit does
-    better. Where a kit does not say how it is plugged in, a plan is made and told. What is wrong with one kit, source, job or
-    row stands in its rows; the others are answered. An item whose id cannot be read, or is taken, is named by `#` and
-    its place. Up to 600 rows come as one JSON answer; accept application/x-ndjson for up to
-    50,000 as lines while they are made, or text/csv for a spreadsheet. Rows that ask the same are worked out once. A
-    broken stream, of lines or of CSV, has no last line of the kind `end`: ask for the rest with `rows`.
+    better. Where a kit does not say how it is plugged in, a plan is made and told. What is wrong with one kit,
+    source, job or row stands in its rows; the others are answered. An item whose id cannot be read, or is taken, is
+    named by `#` and its place. Up to 600 rows come as one JSON answer; accept application/x-ndjson for up to 50,000
+    as lines while they are made, or text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken
+    stream, of lines or of CSV, has no last line of the kind `end`: ask for the rest with `rows`.
     """
 
     def begin() -> KitValidation:

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 96908ff82fcdec39eb4a553a376b6b8b9675fd471741f4774c5f3084dca78ac2. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 bb9c99c5f4804334cdfc87a594071d0f58b4f20ed7630bfb3200582e01b9a150. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
@@ -290,7 +290,7 @@ class Client(Transport):
         verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
         put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
         and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
-        text/csv for up to 50,000.
+        text/csv for up to 50,000; a stream whose last line is not of the kind `end` was cut.
 
         Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
@@ -344,7 +344,7 @@ class Client(Transport):
         verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
         put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
         and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
-        text/csv for up to 50,000.
+        text/csv for up to 50,000; a stream whose last line is not of the kind `end` was cut.
 
         Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
@@ -399,7 +399,7 @@ class Client(Transport):
         verdict, and among equal verdicts by the weights, 1 each where none are sent; small changes that would
         put another first are named, and the Pareto set is marked. Capacity is taken from the lower of label
         and what was seen to trip. Up to 600 rows come as one JSON answer; accept application/x-ndjson or
-        text/csv for up to 50,000.
+        text/csv for up to 50,000; a stream whose last line is not of the kind `end` was cut.
 
         Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
@@ -3333,10 +3333,11 @@ class Client(Transport):
         Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
         sentence for the crew, what to bring and why, what would make the answer void, and on which other
         source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
-        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
-        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
-        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
-        line: ask for the rest with `rows`.
+        and told. What is wrong with one kit, source, job or row stands in its rows; the others are answered.
+        An item whose id cannot be read, or is taken, is named by `#` and its place. Up to 600 rows come as
+        one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
+        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream, of lines or
+        of CSV, has no last line of the kind `end`: ask for the rest with `rows`.
 
         Takes a `models.KitValidationRequest`, or its members as keywords.
 
@@ -3386,10 +3387,11 @@ class Client(Transport):
         Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
         sentence for the crew, what to bring and why, what would make the answer void, and on which other
         source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
-        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
-        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
-        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
-        line: ask for the rest with `rows`.
+        and told. What is wrong with one kit, source, job or row stands in its rows; the others are answered.
+        An item whose id cannot be read, or is taken, is named by `#` and its place. Up to 600 rows come as
+        one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
+        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream, of lines or
+        of CSV, has no last line of the kind `end`: ask for the rest with `rows`.
 
         Takes a `models.KitValidationRequest`, or its members as keywords.
 
@@ -3440,10 +3442,11 @@ class Client(Transport):
         Each row is a load check of its own, and an energy budget where the day is given: a verdict, one
         sentence for the crew, what to bring and why, what would make the answer void, and on which other
         source of the yard the kit does better. Where a kit does not say how it is plugged in, a plan is made
-        and told. What is wrong with one row stands in that row; the others are answered. Up to 600 rows come
-        as one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
-        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream has no `end`
-        line: ask for the rest with `rows`.
+        and told. What is wrong with one kit, source, job or row stands in its rows; the others are answered.
+        An item whose id cannot be read, or is taken, is named by `#` and its place. Up to 600 rows come as
+        one JSON answer; accept application/x-ndjson for up to 50,000 as lines while they are made, or
+        text/csv for a spreadsheet. Rows that ask the same are worked out once. A broken stream, of lines or
+        of CSV, has no last line of the kind `end`: ask for the rest with `rows`.
 
         Takes a `models.KitValidationRequest`, or its members as keywords.
 

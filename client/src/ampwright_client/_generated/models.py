@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 96908ff82fcdec39eb4a553a376b6b8b9675fd471741f4774c5f3084dca78ac2. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 bb9c99c5f4804334cdfc87a594071d0f58b4f20ed7630bfb3200582e01b9a150. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
