@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 bb9c99c5f4804334cdfc87a594071d0f58b4f20ed7630bfb3200582e01b9a150. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 6cd67baa576d6ac8fb7b55f038de25ccd0a315ecb28f4a14f5f48758fd5c42d1. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations
