@@ -180,7 +180,10 @@ def test_ten_thousand_scenarios_come_in_one_call(client: TestClient) -> None:
         ({"budget": {}, "scenarios": [{"id": "a"}]}, "invalid-request"),
         ({"budget": VAN, "scenarios": [{"id": "a", "change": [{"op": "move", "path": "/a"}]}]}, "invalid-request"),
         ({"budget": VAN, "scenarios": [{"id": "a"}, {"id": "a"}]}, "contradictory-request"),
-        ({"budget": {**VAN, "draws": 20000}, "scenarios": [{"id": f"s{n}"} for n in range(9999)]}, "too-much-work"),
+        (
+            {"budget": {**VAN, "draws": 20000, "shift": "336 h"}, "scenarios": [{"id": f"s{n}"} for n in range(9999)]},
+            "too-much-work",
+        ),
     ],
 )
 def test_what_is_wrong_with_all_is_a_problem_before_the_first_line(

@@ -105,9 +105,9 @@ def _sets(
         found, complete = running_sets(site, safe.settled)
         asked = [one.running for one in found]
     made = (
-        tuple(name for name in one if name not in never and (group is None or name in group))
+        tuple(t.id for t in site.tools if t.id in one and t.id not in never and (group is None or t.id in group))
         for group in groups
-        for one in asked
+        for one in map(frozenset, asked)
     )
     return tuple(dict.fromkeys(one for one in made if len(one) > 1)), complete
 
