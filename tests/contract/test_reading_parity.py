@@ -164,6 +164,7 @@ TOOL = {
     "switch": "constant_pressure",
     "control": "none",
     "restart_protection": False,
+    "motor_protector": "resets_by_itself",
     "operated": "by_hand",
     "lowest_voltage": "104 V",
     "sensitivity": "low",

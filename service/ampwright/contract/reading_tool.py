@@ -42,6 +42,7 @@ def read_tool(tool: wire.ToolMembers, reading: Reading, at: str, name: str = "")
         switch=given(tool.switch),
         control=given(tool.control),
         restart_protection=given(tool.restart_protection),
+        motor_protector=given(tool.motor_protector),
         operated=given(tool.operated),
         lowest_voltage_v=reading.band(tool.lowest_voltage, VOLTAGE, f"{at}/lowest_voltage"),
         sensitivity=given(tool.sensitivity),

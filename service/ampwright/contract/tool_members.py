@@ -135,6 +135,7 @@ class ToolMembers(Request, frozen=True, kw_only=True):
     ) = UNSET
     control: Literal["none", "pressure", "float", "thermostat", "follows_tool"] | UnsetType = UNSET
     restart_protection: bool | UnsetType = UNSET
+    motor_protector: Literal["none", "resets_by_itself", "resets_by_hand"] | UnsetType = UNSET
     operated: Literal["by_hand", "attended", "by_itself"] | UnsetType = UNSET
     lowest_voltage: VoltageText | UnsetType = UNSET
     sensitivity: Literal["low", "medium", "high"] | UnsetType = UNSET

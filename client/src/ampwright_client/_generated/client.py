@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6cd67baa576d6ac8fb7b55f038de25ccd0a315ecb28f4a14f5f48758fd5c42d1. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 74c270074af08086158ddb708f1a17f4b1f459973618a59f6cc0584b707daf7d. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6cd67baa576d6ac8fb7b55f038de25ccd0a315ecb28f4a14f5f48758fd5c42d1. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 74c270074af08086158ddb708f1a17f4b1f459973618a59f6cc0584b707daf7d. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
@@ -32,6 +32,7 @@ from ampwright_client._generated.words import (
     Insulation,
     LedThrough,
     LoadClass,
+    MotorProtector,
     NeutralBond,
     Operated,
     Phases,
@@ -192,6 +193,7 @@ class ToolInUseMembers(TypedDict, total=False):
     switch: Switch | UnsetType
     control: Control | UnsetType
     restart_protection: bool | UnsetType
+    motor_protector: MotorProtector | UnsetType
     operated: Operated | UnsetType
     lowest_voltage: str | UnsetType
     sensitivity: Sensitivity | UnsetType

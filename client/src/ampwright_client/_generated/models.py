@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6cd67baa576d6ac8fb7b55f038de25ccd0a315ecb28f4a14f5f48758fd5c42d1. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 74c270074af08086158ddb708f1a17f4b1f459973618a59f6cc0584b707daf7d. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -38,6 +38,7 @@ from ampwright_client._generated.words import (
     LoadClass,
     LoadStateName,
     MotorKind,
+    MotorProtector,
     NeutralBond,
     Of,
     Operated,
@@ -3161,6 +3162,8 @@ class ToolInUse(Struct, kw_only=True):
     "What switches the tool on and off by itself: pressure, a float, a thermostat, another tool."
     restart_protection: bool | UnsetType = UNSET
     "Whether the tool stays off when power comes back until it is switched on again."
+    motor_protector: MotorProtector | UnsetType = UNSET
+    "What built-in thermal protector the motor has, as its plate or manual says: none, one that resets by itself, one that a person resets."
     operated: Operated | UnsetType = UNSET
     "Whether a hand holds it, somebody stands by, or it runs by itself."
     lowest_voltage: str | UnsetType = UNSET
@@ -3210,6 +3213,8 @@ class ToolProfile(Struct, kw_only=True):
     "What switches the tool on and off by itself: pressure, a float, a thermostat, another tool."
     restart_protection: bool | UnsetType = UNSET
     "Whether the tool stays off when power comes back until it is switched on again."
+    motor_protector: MotorProtector | UnsetType = UNSET
+    "What built-in thermal protector the motor has, as its plate or manual says: none, one that resets by itself, one that a person resets."
     operated: Operated | UnsetType = UNSET
     "Whether a hand holds it, somebody stands by, or it runs by itself."
     lowest_voltage: str | UnsetType = UNSET

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 6cd67baa576d6ac8fb7b55f038de25ccd0a315ecb28f4a14f5f48758fd5c42d1. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 74c270074af08086158ddb708f1a17f4b1f459973618a59f6cc0584b707daf7d. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -34,6 +34,7 @@ __all__ = [
     "LoadClass",
     "LoadStateName",
     "MotorKind",
+    "MotorProtector",
     "NeutralBond",
     "Of",
     "Operated",
@@ -152,6 +153,7 @@ if TYPE_CHECKING:
     ]
     LoadStateName: TypeAlias = Literal["idle", "working", "heavy"]
     MotorKind: TypeAlias = Literal["capacitor_start", "split_phase", "permanent_split", "three_phase"]
+    MotorProtector: TypeAlias = Literal["none", "resets_by_itself", "resets_by_hand"]
     NeutralBond: TypeAlias = Literal["bonded", "floating", "bonded_upstream"]
     Of: TypeAlias = Literal["load_check_request", "energy_budget_request"]
     Operated: TypeAlias = Literal["by_hand", "attended", "by_itself"]
@@ -225,6 +227,7 @@ else:
     LoadClass = str
     LoadStateName = str
     MotorKind = str
+    MotorProtector = str
     NeutralBond = str
     Of = str
     Operated = str

@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 
 from ampwright.engine.calculations.cases import RunningSet
 from ampwright.engine.calculations.load_network import Row, RowFigures
+from ampwright.engine.calculations.own_protector import protector_of
 from ampwright.engine.calculations.pooled import Steps
 from ampwright.engine.calculations.restart_load import comes_on, switch_states
 from ampwright.engine.calculations.restart_runs import MOST_MOTORS, Returned, run_return
@@ -35,7 +36,6 @@ from ampwright.engine.site.settle_start import INDUCTION, UNIVERSAL, settle_star
 from ampwright.engine.site.settled import SettledSite
 
 MOST_RETURNS = 48
-OWN_PROTECTOR = "refrigerator"
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +202,7 @@ def _courses(
     reset: TripReset,
     returned: tuple[Returned, Returned, Returned] | None,
 ) -> tuple[Course, Course, Course]:
-    guarded = frozenset(i for i, one in enumerate(site.placements) if one.load_class.name == OWN_PROTECTOR)
+    guarded = frozenset(i for i, one in enumerate(site.placements) if protector_of(one) is not None)
     low, typical, high = (
         course_of(site, starting, trigger, reset, returned[e] if returned else None, e, guarded)
         for e in (LOW, TYPICAL, HIGH)

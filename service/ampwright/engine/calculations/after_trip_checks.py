@@ -7,8 +7,9 @@ Rule of the project: what shows only at the hard estimate is marginal.
 
 from __future__ import annotations
 
-from ampwright.engine.calculations.after_trip import OWN_PROTECTOR, AfterTrips, TripCourse
+from ampwright.engine.calculations.after_trip import AfterTrips, TripCourse
 from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.own_protector import BY_HAND, BY_ITSELF, REFRIGERATOR, protector_of
 from ampwright.engine.calculations.reset_words import walk_text
 from ampwright.engine.calculations.starts import STARTED, Starts
 from ampwright.engine.calculations.trip_triggers import CIRCUIT
@@ -16,7 +17,7 @@ from ampwright.engine.calculations.wording import plain_time
 from ampwright.engine.physics.stalled_winding import WINDING_LIMIT_C
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.settle_source import member
-from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.site.settled import Placement, SettledSite
 
 KEEPS_SOMETHING = ("pump", "refrigerator")  # water out, food cold
 
@@ -75,10 +76,10 @@ def _stands(site: SettledSite, course: TripCourse, starts: Starts) -> list[Check
     found: list[Check] = []
     for i in stuck:
         placement = site.placements[i]
-        if placement.load_class.name == OWN_PROTECTOR and levels_out(starts, course.trigger.case, i):
+        if placement.load_class.name == REFRIGERATOR and levels_out(starts, course.trigger.case, i):
             found.append(Check("comes_back_late", "capacity", placement.tool.pointer, placement.tool.id, "pass"))
             continue
-        text = _WHY.get(stuck[i], "it stands still")
+        text = _WHY.get(stuck[i], _stands_text(placement))
         found.append(
             Check(
                 "stalls_when_power_returns", "capacity", placement.tool.pointer, placement.tool.id, "marginal",
@@ -86,6 +87,13 @@ def _stands(site: SettledSite, course: TripCourse, starts: Starts) -> list[Check
             )
         )  # fmt: skip
     return found
+
+
+def _stands_text(placement: Placement) -> str:
+    how = protector_of(placement)
+    if how == BY_ITSELF:
+        return "it stands still, and its own protector switches it off and on again without warning"
+    return "it stands still until its own protector opens" if how == BY_HAND else "it stands still"
 
 
 _WHY = {

@@ -78,6 +78,7 @@ REVERSE_ANSWERS: dict[str, tuple[str, ...]] = {
     "start_trips": _STARTS,
     "starts_slowly": _STARTS,
     "stalls_without_trip": _STARTS,
+    "protector_retries": _STARTS,
     "sag_upsets_tool": (LOOK, OUTLET, THICKER, SHORTER, SOURCE, LESS),
     "order_matters": (ORDER,),
     # --- after a trip ---
@@ -133,6 +134,8 @@ NOTHING_TOLD: dict[str, str] = {
     "adapter_defeats_rating": "the adapter is of the kit, and stays out of use",
     "trips_in_shift": "it is of a whole shift and not of a case; `shift` has what each device carries, `largest_sets` "
     "what runs together",
+    "protector_may_restart": "the protector is the tool's own, and stays as it is",
+    "protector_opens": _TOLD,
     "wet_place": f"the weather is no choice; {_TOLD}",
     "mixed_cord_sizes": f"{_TOLD}; the thinnest cord already decides every figure",
     "welding_from_vehicle": _TOLD,

@@ -152,6 +152,13 @@ FINDING_CODES: dict[str, FindingCode] = {
         meaning="A remote reset can start a tool whose switch stays on while nobody looks at it.",
         rules=("power_return_restart",),
     ),
+    "protector_may_restart": _caution(
+        "The motor of {subject} has a protector that closes again by itself: after it has stopped hot, it starts "
+        "without warning.",
+        "When {subject} stops, switch it off at the tool and unplug it before a hand goes near it.",
+        meaning="A tool's own thermal protector resets by itself and starts the tool again, whatever the source does.",
+        rules=("automatic_restart",),
+    ),
     "restarts_by_itself": _caution(
         "{subject} starts by itself when power returns.",
         "Keep hands clear of it, and unplug it before working on it.",

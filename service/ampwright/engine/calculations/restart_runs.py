@@ -4,7 +4,7 @@ Every motor that is still switched on starts at the same moment. Each is run up 
 beside it: at standstill in the hard and the typical estimate, for as long as it takes, at speed in the easy one. So
 the hard one is a bound on its side and the easy one on the other. Those that come up make room: the rest is run
 again beside them, from standstill, after the time that the slowest of them took. What never comes up stands there.
-A refrigerator's own protector takes it off after a while; of other motors none is counted on.
+A refrigerator's own protector takes it off after a while, and that of another motor where its document names one.
 Source: engine/physics motor_start, universal_motor_start, generator_start; superposition.
 Not here: devices and what they remember (restart_trips.py).
 """
@@ -18,6 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from ampwright.engine.calculations.own_protector import REFRIGERATOR, opens_s, protector_of
 from ampwright.engine.calculations.pooled import Steps
 from ampwright.engine.calculations.start_models import induction_rows, universal_rows
 from ampwright.engine.calculations.start_network import Ports
@@ -25,7 +26,9 @@ from ampwright.engine.calculations.start_runs import OUTCOMES, Running, Situatio
 from ampwright.engine.calculations.start_surges import surge_of
 from ampwright.engine.calculations.starts import HALF_CYCLE_S, STARTED, Starting
 from ampwright.engine.physics.motor_circuit import motor_curve
+from ampwright.engine.physics.stalled_winding import HOT_FROM_WORK_C
 from ampwright.engine.physics.start_outcome import (
+    RESULT_FINAL_CURRENT_A,
     RESULT_OFF_AT_S,
     RESULT_PEAK_CURRENT_A,
     RESULT_SEGMENTS,
@@ -106,7 +109,7 @@ def run_return(
     if len(motors) > MOST_MOTORS:
         raise ValueError(f"{len(motors)} motors come back at once, at most {MOST_MOTORS} are run")
     others = [i for i in on if i not in motors]
-    standing = {i: _standing_s(starting.starts[i]) for i in motors}
+    standing = {i: standing_s(starting.starts[i]) for i in motors}
     fixed = np.where(np.isin(ports.tool, [*others, *still]), running.admittance_s, 0.0)
     works = [_Estimate(e, list(motors), [], {}, {}) for e in (LOW, TYPICAL, HIGH)]
     while any(work.pending for work in works):
@@ -131,7 +134,7 @@ def _model(start: SettledStart | None) -> str:
     return start.model if start is not None else ""
 
 
-def _standing_s(start: SettledStart | None) -> Complex:
+def standing_s(start: SettledStart | None) -> Complex:
     """(3,) [S] admittance of one phase of a motor at standstill, by estimate."""
     assert start is not None
     found = np.empty(3, np.complex128)
@@ -215,7 +218,7 @@ def _settle_round(
         start = starting.starts[motor]
         assert start is not None
         locked_a = abs(complex(standing[motor][e])) * start.voltage_v / (3.0**0.5 if start.phases == 3 else 1.0)
-        history = _history(runs, n, outcome, takes_s, site.placements[motor].load_class.name == "refrigerator")
+        history = _history(runs, n, outcome, takes_s, _own_protector_s(site, runs, n, motor, e, locked_a))
         ratio = history[1][-1] / locked_a if history[1] and locked_a > 0.0 else 0.0
         if site.placements[motor].load_class.name == "refrigerator" and outcome not in STARTED and history[1]:
             ratio = max(history[1]) / locked_a
@@ -241,7 +244,18 @@ def _first_a(runs: StartRuns, n: int) -> float:
     return float(runs.segment[n, 0, 1]) if int(runs.result[n, RESULT_SEGMENTS]) else 0.0
 
 
-def _history(runs: StartRuns, n: int, outcome: str, takes_s: float, protected: bool) -> History:
+def _own_protector_s(site: SettledSite, runs: StartRuns, n: int, motor: int, estimate: int, locked_a: float) -> float:
+    """[s] after which the own protector of a motor that stands still takes it off, +inf where none does."""
+    placement = site.placements[motor]
+    if placement.load_class.name == REFRIGERATOR and placement.tool.motor_protector is None:
+        return OWN_PROTECTOR_S
+    if protector_of(placement) is None or not locked_a > 0.0:
+        return math.inf
+    ratio = float(runs.result[n, RESULT_FINAL_CURRENT_A]) / locked_a
+    return opens_s(estimate, ratio, HOT_FROM_WORK_C[estimate])
+
+
+def _history(runs: StartRuns, n: int, outcome: str, takes_s: float, protected_s: float) -> History:
     """[s] and [A] of a motor; what it draws at work comes after where it came up, where not it stands there."""
     count = int(runs.result[n, RESULT_SEGMENTS])
     seconds, amps = runs.segment[n, :count, 0].tolist(), runs.segment[n, :count, 1].tolist()
@@ -257,8 +271,8 @@ def _history(runs: StartRuns, n: int, outcome: str, takes_s: float, protected: b
             at_s += step
         seconds, amps = kept, amps[: len(kept)]
     elif float(runs.result[n, RESULT_OFF_AT_S]) == math.inf:
-        if protected:
-            seconds, amps = [OWN_PROTECTOR_S], [math.sqrt(_mean_square(seconds, amps))]
+        if protected_s < math.inf:
+            seconds, amps = [protected_s], [math.sqrt(_mean_square(seconds, amps))]
         else:
             seconds[-1] = math.inf
     peak_a = float(runs.result[n, RESULT_PEAK_CURRENT_A])

@@ -14,6 +14,7 @@ from ampwright.engine.calculations.capacity_rules import Check
 from ampwright.engine.calculations.cases import RunningSet, operated
 from ampwright.engine.calculations.code_rules import deciding_layers
 from ampwright.engine.calculations.ground_fault_code import LOW_VOLTAGE_V, NEEDS_NONE, is_demanded, place_of
+from ampwright.engine.calculations.own_protector import BY_ITSELF, protector_of
 from ampwright.engine.calculations.place_rules import place_checks, wet_checks
 from ampwright.engine.calculations.plugging_rules import plugging_checks
 from ampwright.engine.calculations.source_habits import habit_checks, sleep_checks
@@ -58,7 +59,15 @@ def case_checks(site: Site, settled: SettledSite, running: RunningSet) -> tuple[
 
 def _restart(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
     reset = settled.source.reset
-    found: list[Check] = []
+    # whatever the source does; a refrigerator's, which nobody states, is no news
+    found = [
+        Check(
+            "protector_may_restart", "safety", member(placement.tool.pointer, "motor_protector"), placement.tool.id,
+            "marginal", tools=(i,),
+        )
+        for i, placement in placements
+        if placement.tool.motor_protector == BY_ITSELF and protector_of(placement) == BY_ITSELF
+    ]  # fmt: skip
     if reset is not None and reset.how == "manual":
         return found
     unseen = reset is not None and reset.how == "remote"

@@ -11,6 +11,8 @@ import math
 from collections.abc import Mapping
 
 from ampwright.engine.calculations.capacity_rules import Check
+from ampwright.engine.calculations.own_protector import BY_ITSELF, opens_s, protector_of
+from ampwright.engine.calculations.restart_runs import standing_s
 from ampwright.engine.calculations.start_needs import StartNeed
 from ampwright.engine.calculations.start_outcomes import STARTED, OneStart
 from ampwright.engine.calculations.start_sags import Sag
@@ -91,6 +93,9 @@ def _stands(site: SettledSite, starts: Starts, one: ToolStart) -> list[Check]:
         if shown.outcome not in STANDS or shown.trips_s < math.inf:
             continue
         tool = site.placements[one.tool].tool
+        guarded = _guarded(site, starts, one, estimate)
+        if guarded is not None:
+            return guarded
         limit = starts.starting.limits[shown.limit] if shown.limit >= 0 and shown.stays_limited else None
         if limit is not None and not limit.response_known and verdict == "fail":
             # it may as well switch off: the answer to this question decides
@@ -99,6 +104,24 @@ def _stands(site: SettledSite, starts: Starts, one: ToolStart) -> list[Check]:
             ]
         return [Check("stalls_without_trip", "safety", tool.pointer, tool.id, verdict, tools=(one.tool,))]
     return []
+
+
+def _guarded(site: SettledSite, starts: Starts, one: ToolStart, estimate: int) -> list[Check] | None:
+    """What a motor's own protector makes of its standstill, None where it has none or would never open."""
+    placement = site.placements[one.tool]
+    protector, start = protector_of(placement), starts.starting.starts[one.tool]
+    if protector is None or start is None:
+        return None
+    locked_a = abs(complex(standing_s(start)[estimate])) * start.voltage_v / (3.0**0.5 if start.phases == 3 else 1.0)
+    seconds = opens_s(estimate, one.estimates[estimate].final_a / locked_a) if locked_a > 0.0 else math.inf
+    if seconds == math.inf:
+        return None
+    code, verdict = "protector_opens", "pass"
+    if protector == BY_ITSELF:
+        code = "protector_retries"
+        verdict = "fail" if estimate == TYPICAL and placement.load_class.hazard_on_restart else "marginal"
+    tool = placement.tool
+    return [Check(code, "safety", tool.pointer, tool.id, verdict, round(seconds), None, "s", (one.tool,))]
 
 
 def _slow(site: SettledSite, one: ToolStart) -> list[Check]:

@@ -18,6 +18,20 @@ START_FINDING_CODES: dict[str, FindingCode] = {
         meaning="A motor that does not get going stays connected: the source limits its current without end, or the "
         "device does not open.",
     ),
+    "protector_retries": _danger(
+        "{subject} may stand still; its own protector opens after about {value}, closes again by itself after some "
+        "minutes, and it tries to start without warning, whoever has a hand on it.",
+        "As soon as {subject} stands still, switch it off at the tool and unplug it. Use a source that starts it.",
+        "protector_opens_s",
+        meaning="A motor that does not get going is switched off and on again by its own protector, without an end.",
+    ),
+    "protector_opens": _info(
+        "{subject} may stand still until its own protector opens, after about {value}; it stays off until somebody "
+        "resets it.",
+        "Switch {subject} off at the tool before its protector is reset, and let it cool.",
+        "protector_opens_s",
+        meaning="A motor that does not get going is switched off by its own protector, which a person resets.",
+    ),
     "does_not_start": _capacity(
         "{subject} does not start: {value_text}.",
         "Use a source or a circuit that starts it, a shorter or thicker cord, or run less beside it; do not try again "

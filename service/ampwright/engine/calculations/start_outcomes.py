@@ -19,6 +19,7 @@ from ampwright.engine.physics.current_history import SEGMENT_LOAD_CURRENT_A, SEG
 from ampwright.engine.physics.protective_device import Device, TripBand
 from ampwright.engine.physics.source_limit_state import LIMITS
 from ampwright.engine.physics.start_outcome import (
+    RESULT_FINAL_CURRENT_A,
     RESULT_LEAST_LOAD_VOLTAGE_V,
     RESULT_LIMITED_AT_END,
     RESULT_LIMITED_S,
@@ -39,6 +40,7 @@ class OneStart:
     """One estimate of one start. trip : of the circuit's device, None where it cannot open.
 
     least_v : [V] the least at the tool's terminals meanwhile (line to neutral of a star), None for a surge.
+    final_a : [A] that it draws in the end, standing or running, 0 for a surge.
     """
 
     outcome: str
@@ -50,6 +52,7 @@ class OneStart:
     trips_s: float
     trip: TripBand | None
     least_v: float | None = None
+    final_a: float = 0.0
 
 
 def judged(
@@ -72,7 +75,7 @@ def judged(
         found.append(
             OneStart(
                 outcome, peak_a, lasts_s, result[RESULT_LIMITED_S], limited, limits[n], trips_s, band,
-                result[RESULT_LEAST_LOAD_VOLTAGE_V],
+                result[RESULT_LEAST_LOAD_VOLTAGE_V], result[RESULT_FINAL_CURRENT_A],
             )
         )  # fmt: skip
     return found

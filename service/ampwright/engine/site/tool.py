@@ -79,6 +79,7 @@ class Tool:
     switch: str | None = None
     control: str | None = None
     restart_protection: bool | None = None
+    motor_protector: str | None = None
     operated: str | None = None
     lowest_voltage_v: Band | None = None
     sensitivity: str | None = None
