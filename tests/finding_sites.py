@@ -110,6 +110,39 @@ TWO_LEGS = {
 }
 
 FINDING_SITES: dict[str, dict[str, Any]] = {
+    "protector_retries": site(
+        {
+            "kind": "vehicle",
+            "voltage": "120 V",
+            "resistance": "0.02 ohm",
+            "limits": [{"id": "inverter", "continuous": "40 A", "tiers": [], "response": "current_limiting"}],
+            "circuits": [
+                {"id": f"C-R{n}", "device": {"kind": "breaker", "standard": "ul_489", "rating": "60 A"}} for n in (1, 2)
+            ],
+            "receptacles": [receptacle("R1"), receptacle("R2")],
+            "reset": {"how": "manual"},
+            "neutral_bond": "bonded",
+        },
+        tools=[
+            {
+                "id": "compressor",
+                "load_class": "air_compressor",
+                "shaft_power": "1.5 hp",
+                "supply_options": [{"voltage": "120 V", "current": "15 A"}],
+                "start": {
+                    "kind": "induction_motor",
+                    "motor": "capacitor_start",
+                    "code_letter": "J",
+                    "against": "vented",
+                },
+                "motor_protector": "resets_by_itself",
+                "switch": "automatic",
+            },
+            resistive("heater", "1800 W", insulation="class_ii"),
+        ],
+        connections=[{"plug": "compressor", "into": "R1"}, {"plug": "heater", "into": "R2"}],
+        cases=[{"id": "both", "running": ["compressor", "heater"]}],
+    ),
     "backfeed": site(conditions={"fixed_wiring": "direct"}),
     "feeds_through_transfer_equipment": site(conditions={"fixed_wiring": "transfer_equipment"}),
     "exhaust_place_unknown": site(ENGINE),

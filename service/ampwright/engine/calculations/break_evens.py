@@ -57,6 +57,7 @@ UNPLUG_HELPS = (
     "ground_fault_nuisance",
     "locks_out_and_stays_off",
     "neutral_overloaded",
+    "protector_retries",
     "restart_without_warning",
     "return_overheats_motor",
     "stalls_without_trip",
