@@ -14,6 +14,7 @@ from ampwright.contract.reading_site import read_site
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import validate
 from ampwright.studies.references import FoundEntry, Reference, Resolved, has_references, resolve
+from demo_lookup import DemoLookup
 
 VAN = {
     "kind": "vehicle",
@@ -385,3 +386,18 @@ def test_observations_of_a_unit_come_beside_and_change_no_figure() -> None:
     outcome = resolve(decoded({"source": {"kind": "catalogue", "unit": "fleet-7"}}), release)
     assert outcome.request == plain.request
     assert [one.current for one in outcome.entries[-1].observations] == ["31 A"]
+
+
+@pytest.mark.parametrize("sign", ["\u202e", "\u2066", "\u2028"])
+def test_a_name_that_would_print_as_something_else_is_refused_where_it_stands(sign: str) -> None:
+    # UAX 9 has overrides and isolates of the writing direction; on a card they show a name that nobody wrote
+    request = msgspec.convert(
+        {
+            "source": {"kind": "vehicle", "voltage": "120 V", "name": f"van{sign}1"},
+            "tools": [{"id": "saw", "name": "a saw", "load_class": "circular_saw"}],
+        },
+        LoadCheckRequest,
+    )
+    found = resolve(request, DemoLookup()).faults
+    assert [(fault.pointer, fault.code) for fault in found] == [("/source/name", "control_character")]
+    assert f"U+{ord(sign):04X}" in found[0].message

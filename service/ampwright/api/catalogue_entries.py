@@ -318,11 +318,12 @@ def _write(
             create=create,
         )
     except RefusedDocument as refused:
+        code = "invalid-request" if refused.unread else "contradictory-request"
         faults = [
             msgspec.structs.replace(fault, pointer=f"/document{fault.pointer}")
-            for fault in ProblemError.of_faults("contradictory-request", refused.faults).errors
+            for fault in ProblemError.of_faults(code, refused.faults).errors
         ]
-        raise ProblemError("contradictory-request", errors=faults) from None
+        raise ProblemError(code, errors=faults) from None
     try:
         return write_document(call.services.database, new)
     except HeadMoved as moved:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import unicodedata
+from collections.abc import Iterator
 from typing import Any
 
 import msgspec
@@ -42,6 +43,30 @@ def request_digest(request: msgspec.Struct) -> str:
     if not body.isascii():
         body = _ENCODER.encode(_sound(msgspec.to_builtins(request), "", refuse=False))
     return "sha256:" + hashlib.sha256(body).hexdigest()
+
+
+def unsound_texts(value: msgspec.Struct) -> tuple[tuple[str, str], ...]:
+    """(pointer, character as `U+0000`) of every text in a struct that holds one which must be neither stored nor told.
+
+    A name goes into an answer, onto a card and a printed sheet, where an override of the writing direction makes it
+    say something else.
+    """
+    body = _ENCODER.encode(value)
+    if body.isascii() and b"\\" not in body:
+        return ()
+    return tuple(_unsound(msgspec.to_builtins(value), ""))
+
+
+def _unsound(value: Any, pointer: str) -> Iterator[tuple[str, str]]:
+    if isinstance(value, str):
+        if character := unsound_character(value):
+            yield pointer, character
+    elif isinstance(value, dict):
+        for name, item in value.items():
+            yield from _unsound(item, f"{pointer}/{name}")
+    elif isinstance(value, list):
+        for place, item in enumerate(value):
+            yield from _unsound(item, f"{pointer}/{place}")
 
 
 def unsound_character(text: str) -> str:

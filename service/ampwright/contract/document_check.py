@@ -9,7 +9,7 @@ from typing import Any
 import msgspec
 from msgspec import UNSET, UnsetType
 
-from ampwright.contract.canonical import UnsoundText, canonical_bytes
+from ampwright.contract.canonical import unsound_texts
 from ampwright.contract.documents import (
     CordDocument,
     KitAdapter,
@@ -49,6 +49,12 @@ def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
 
     Raises TypeError where the struct is none of that kind.
     """
+    unread, contradictions = document_faults(kind, document)
+    return in_order((*unread, *contradictions))
+
+
+def document_faults(kind: str, document: Document) -> tuple[tuple[Fault, ...], tuple[Fault, ...]]:
+    """The same, apart: texts that cannot be read or kept, and members that do not go together."""
     reading = Reading()
     found: list[Fault] = []
     if kind == "tool-profile" and isinstance(document, ToolProfile):
@@ -64,11 +70,15 @@ def check_document(kind: str, document: Document) -> tuple[Fault, ...]:
     else:
         raise TypeError(f"{type(document).__name__} is no {kind}")
     found += _provenance_faults(document)
-    try:
-        canonical_bytes(document)
-    except UnsoundText as error:
-        found.append(Fault(error.pointer, "control_character", f"This text holds {error.character}, which is refused."))
-    return in_order((*reading.faults, *found))
+    unsound = (
+        Fault(pointer, "control_character", f"This text holds {character}, which is refused.")
+        for pointer, character in unsound_texts(document)
+    )
+    # of a source unit nothing but its texts is looked at here; legs against the voltage are no fault of a text
+    found += reading.faults
+    texts = {*reading.faults} | {fault for fault in found if kind == "source-unit" or fault.code == "not_a_date"}
+    unread = [fault for fault in found if fault in texts and fault.code not in _OF_THE_VOLTAGE]
+    return (*unread, *unsound), tuple(fault for fault in found if fault not in unread)
 
 
 def kit_ids(item: KitItem | KitAdapter) -> tuple[str, ...]:

@@ -16,19 +16,24 @@ from ampwright.catalogue.releases import Release, cut_release
 from ampwright.catalogue.revisions import NewRevision, Written, write_revision, write_revisions
 from ampwright.contract.canonical import canonical_bytes
 from ampwright.contract.document_bodies import decode_document
-from ampwright.contract.document_check import check_document
+from ampwright.contract.document_check import document_faults
 from ampwright.contract.document_facets import facets_of
 from ampwright.contract.documents import FORMAT, SourceUnit
 from ampwright.engine.site.use import Fault
+from ampwright.engine.site.validation import in_order
 from ampwright.studies.catalogue_units import unit_faults
 
 
 class RefusedDocument(Exception):
-    """A document that must not be stored; `faults` are all of them, with pointers into the document."""
+    """A document that must not be stored; `faults` are all of them, with pointers into the document.
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
+    `unread` : some text of it cannot be read or kept; else its members do not go together.
+    """
+
+    def __init__(self, faults: tuple[Fault, ...], *, unread: bool = False) -> None:
         super().__init__(f"{len(faults)} faults")
         self.faults = faults
+        self.unread = unread
 
 
 def facets_of_body(kind: str, body_format: int, body: bytes) -> Facets:
@@ -61,9 +66,9 @@ def prepared(
     create: bool = False,
 ) -> NewRevision:
     """A revision ready to be written. Errors: RefusedDocument with every fault."""
-    faults = check_document(kind, document)  # type: ignore[arg-type]  # a struct of the wrong kind is a TypeError there
-    if faults:
-        raise RefusedDocument(faults)
+    unread, contradictions = document_faults(kind, document)  # type: ignore[arg-type]  # TypeError for another struct
+    if unread or contradictions:
+        raise RefusedDocument(in_order((*unread, *contradictions)), unread=bool(unread))
     return NewRevision(
         kind=kind,
         slug=slug,

@@ -23,6 +23,7 @@ from ampwright.engine.calculations.load_check_included import with_included
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, included_cost_units, load_check_cost_units
+from ampwright.studies.references import UNSOUND
 from ampwright.studies.release_lookup import resolve_in_release
 
 NOTICE = "Informs a qualified person; local codes and makers' instructions govern; this is no permission to energise."
@@ -31,13 +32,14 @@ NOTICE = "Informs a qualified person; local codes and makers' instructions gover
 class RefusedRequest(Exception):
     """A request that cannot be answered as it stands; `faults` are all of them, with pointers as sent.
 
-    `unread` : some text could not be read, so the request does not fit its schema; else it contradicts itself.
+    `unread` : some text could not be read or holds a character that is refused, so the request does not fit its
+    schema; else it contradicts itself.
     """
 
     def __init__(self, faults: tuple[Fault, ...], *, unread: bool = False) -> None:
         super().__init__(f"{len(faults)} faults")
         self.faults = faults
-        self.unread = unread
+        self.unread = unread or any(fault.code == UNSOUND for fault in faults)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from typing import Any, Protocol, TypeVar
 import msgspec
 from msgspec import UNSET, Struct
 
+from ampwright.contract.canonical import unsound_texts
 from ampwright.contract.document_check import kit_ids
 from ampwright.contract.documents import KitAdapter, KitDocument, Observation, SourceUnit
 from ampwright.contract.load_checks import CordInUse, LoadCheckRequest, ToolInUse
@@ -123,6 +124,8 @@ def has_references(request: LoadCheckRequest) -> bool:
     )
 
 
+UNSOUND = "control_character"
+
 _Item = TypeVar("_Item", ToolInUse, CordInUse)
 
 
@@ -140,6 +143,10 @@ class _Resolving:
         self.faults: list[Fault] = []
 
     def whole(self, request: LoadCheckRequest) -> Resolved:
+        self.faults += [
+            Fault(pointer, UNSOUND, f"This text holds {character}, which is refused.")
+            for pointer, character in unsound_texts(request)
+        ]
         source, unit = self._source(request.source)
         kit = self._kit(request)
         tools = self._items(ToolInUse, "tool-profile", "/tools", request.tools, kit)

@@ -20,6 +20,7 @@ from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluat
 from ampwright.engine.calculations.load_check_report import report
 from ampwright.engine.calculations.load_check_result import LoadCheckResult
 from ampwright.engine.calculations.pooled import Steps, alone, together
+from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.use import Site
 
@@ -97,7 +98,7 @@ WORK_OF_A_START = 60
 class _Tries:
     """Evaluations under flipped assumptions, each made once, within a bound of work. cases : those that are open."""
 
-    def __init__(self, site: Site, base: Evaluation, cases: frozenset[int], work: int) -> None:
+    def __init__(self, site: Site, base: Evaluation, cases: frozenset[int], work: int, withdrawn: Withdrawn) -> None:
         self._site = site
         self.cases = cases
         self._base = base
@@ -107,6 +108,7 @@ class _Tries:
         of_starts = sum(WORK_OF_A_START for one in base.starts.tools if one.case in cases)
         self._work_of_one = max(1, len(base.rows) * items + of_starts)
         self.work_left = work
+        self._withdrawn = withdrawn
         self.all_tried = True
 
     def under(self, flipped: frozenset[str]) -> Steps[Evaluation | None]:
@@ -133,6 +135,7 @@ class _Tries:
             with_after=anew,
             after_of=None if anew else self._base,
         )
+        found = with_withdrawn(found, self._withdrawn)
         self._known[flipped] = found
         return found
 
@@ -221,7 +224,7 @@ def judged(
     spent, all_tried = 0, True
     if failing:
         candidates, all_listed = _candidates(base.assumptions)
-        tries = _Tries(site, base, frozenset(case for case, _ in failing), work)
+        tries = _Tries(site, base, frozenset(case for case, _ in failing), work, withdrawn)
         if flips != "none":
             swings = yield from _swings(tries, base, candidates, failing, first_only=flips == "first")
         decided = {at for swing in swings for at in swing.then}
@@ -293,7 +296,8 @@ def _swing(tries: _Tries, base: Evaluation, key: str, failing: list[tuple[int, s
     if other is None:
         return None
     then = {at: verdict for at in failing if (verdict := other.aspect(*at)) != "fail"}
-    return Swing(key, then) if then else None
+    whole = {case: worst(other.aspect(case, name) for name in ASPECTS) for case, _ in then}
+    return Swing(key, then, whole) if then else None
 
 
 def _together(tries: _Tries, candidates: list[str], stuck: list[tuple[int, str]]) -> Steps[dict[int, tuple[str, ...]]]:

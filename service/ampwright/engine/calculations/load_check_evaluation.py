@@ -104,10 +104,24 @@ class Evaluation:
 
 @dataclass(frozen=True, slots=True)
 class Swing:
-    """What one assumption changes, taken the other way: per case and aspect the verdict then."""
+    """What one assumption changes, taken the other way: per case and aspect that it decides, the verdict then.
+
+    whole : of each of these cases the verdict of all aspects then.
+    """
 
     key: str
     then: dict[tuple[int, str], str]
+    whole: dict[int, str]
+
+    @property
+    def told(self) -> str:
+        """The worst of its cases then; of a case that fails in another aspect anyway, what it decides."""
+        return worst(
+            whole
+            if (whole := self.whole[case]) != "fail"
+            else worst(verdict for (at, _), verdict in self.then.items() if at == case)
+            for case in self.whole
+        )
 
 
 def evaluate(

@@ -373,7 +373,7 @@ def _assumption(
         code.how_to_find_out,
         item.if_instead,
         other.changes(site) if other is not None else (),
-        worst(swing.then.values()) if swing else None,
+        swing.told if swing else None,
         tuple(base.sets[case].id for case in cases),
         (leaned_on.refer(code.basis),) if code.basis else (),
     )

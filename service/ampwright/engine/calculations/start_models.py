@@ -64,6 +64,8 @@ AGAINST = {
     "loaded_drum": "loaded_mixer",
     "loaded": "loaded_mixer",
 }
+# a motor that is sold for a load starts it at nine tenths of its voltage with a tenth of torque to spare; common
+# practice, no source
 STARTS_AT_VOLTAGE_RATIO = 0.9
 TORQUE_TO_SPARE = 1.1
 POLES = 4
@@ -92,6 +94,7 @@ def plate_rows(start: SettledStart) -> Real:
 
 
 def _least_torque_ratio(start: SettledStart) -> float:
+    """Locked-rotor over rated torque that a motor of such a load has at least; common practice, no source."""
     constant, _, breakaway = LOAD_RATIOS[AGAINST[start.against]][2]
     return TORQUE_TO_SPARE * (constant + breakaway) / STARTS_AT_VOLTAGE_RATIO**2
 

@@ -128,5 +128,21 @@ STOP_CAUSES: dict[str, StopCause] = {
         ("Feel the cover of the panel; shade and air it. Do not fit a larger device.",),
         (),
     ),
+    "short_circuit": StopCause(
+        "A short circuit or a fault in a tool, a plug or a cord on the circuit {subject}: what protects it opened at "
+        "once.",
+        0.35,
+        (0.06, 0.68, 0.06, 0.20),
+        (0.01, 0.09, 0.70, 0.20),
+        (
+            "With everything unplugged, look at every plug, cord and tool for burns, cuts, crushed places, water and a "
+            "smell; what shows any is taken out of use.",
+            "Read the display or the app of the source: some say short circuit or fault.",
+            "With everything unplugged, reset once. If it opens again with nothing plugged in, the fault is in the "
+            "wiring or the source: leave it off and have a qualified person look.",
+            "Plug nothing in again to find out which tool it was: a qualified person measures its insulation.",
+        ),
+        (),
+    ),
 }
 """Every cause by its code, in the order they are told where nothing tells them apart."""

@@ -32,6 +32,7 @@ from ampwright.engine.calculations.stop_starts import (
     start_of,
     starters,
 )
+from ampwright.engine.calculations.stop_suspects import Suspect, circuit_named, shorts
 from ampwright.engine.physics.limit_events import Limit, UnfitLimit, play_limit
 from ampwright.engine.physics.protective_device import Device, UnfitDevice
 from ampwright.engine.physics.trip_probability import trip_probability
@@ -46,6 +47,8 @@ SLEEPS_BETWEEN = 0.3  # a load that switches itself is off part of the time; com
 TOLD_FROM = 0.01
 MOST_TOLD = 3  # changes of one cause
 SOONER, LATER = 1.0 / 3.0, 1.5  # how far a remembered time may be off; common practice, no source
+# an engine that is asked for a tenth more than it gives hangs low, dies or opens its breaker; common practice, no source
+ENGINE_SPARE_RATIO, ENGINE_DIES = 1.1, 0.4
 WARM_C = 35.0
 STALLED_HEATS_S = 3.0  # a protector opens within seconds on a motor that stands; common practice, no source
 LEAKAGE_BAND_A = {"gfci_class_a": (0.004, 0.006), "rcd": (0.015, 0.030)}  # UL 943; IEC 61008-1 (half from memory)
@@ -80,18 +83,6 @@ class StopDiagnosisResult:
     causes: tuple[RankedCause, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Suspect:
-    cause: str
-    pointer: str
-    subject: str
-    explains: float
-    figure: str | None = None
-    values: FigureBand | None = None
-    limit: float | None = None
-    tool: str = ""
-
-
 def diagnose_stop(
     site: Site, seen: StopObservation, withdrawn: tuple[tuple[str, str, str], ...] = ()
 ) -> StopDiagnosisResult:
@@ -104,7 +95,13 @@ def diagnose_stop(
     result = check_load(asked, withdrawn)
     findings = break_evens(asked, result.findings, withdrawn)
     suspects = [*_circuits(base, seen), *_limits(base, seen), *_starts_at_source(base, seen)]
-    suspects += [*_ground_faults(asked, base), *_sleep(base), *_charge(asked, seen), *_motors(base, seen)]
+    suspects += [
+        *_ground_faults(asked, base),
+        *shorts(base, seen),
+        *_sleep(base),
+        *_charge(asked, seen),
+        *_motors(base, seen),
+    ]
     weights = [
         STOP_CAUSES[one.cause].prior * max(one.explains, HARDLY) * _signs(one.cause, base, seen) for one in suspects
     ]
@@ -142,7 +139,7 @@ def _each_once(holds: tuple[BreakEven, ...]) -> tuple[BreakEven, ...]:
     return tuple({even.text: even for even in reversed(holds)}.values())[::-1]
 
 
-def _is_about(base: Evaluation, finding: Finding, one: _Suspect) -> bool:
+def _is_about(base: Evaluation, finding: Finding, one: Suspect) -> bool:
     """Whether a finding of the load check is about what is suspected: its tool, its place, else anything."""
     if one.tool and finding.code in START_FINDING_CODES:
         return one.tool in subjects_of(base, finding)
@@ -195,8 +192,8 @@ def _window(low_s: float, after_s: float | None, device: Device, amps: float) ->
     return max(0.0, upper - lower)
 
 
-def _circuits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
-    found: list[_Suspect] = []
+def _circuits(base: Evaluation, seen: StopObservation) -> list[Suspect]:
+    found: list[Suspect] = []
     source = base.settled.source
     r = _row(base, seen)
     read = dict(seen.readings)
@@ -207,23 +204,27 @@ def _circuits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
         if band[HIGH] <= 0.0:
             continue
         device = _device(base, circuit)
-        values = _band(band)
+        values, name = _band(band), circuit_named(base, i)
         try:
             explains = sum(weight * _window(1.0, seen.after_s, device, band[k]) for k, weight in WEIGHTS)
         except UnfitDevice:
             explains = 0.5 if band[TYPICAL] > circuit.rating_a else HARDLY
         found.append(
-            _Suspect(
-                "circuit_overload", circuit.pointer, _named(base, i), explains, "current_a", values, circuit.rating_a
+            Suspect(
+                "circuit_overload",
+                circuit.pointer,
+                name,
+                explains,
+                "current_a",
+                values,
+                circuit.rating_a,
             )
         )
         found += _starts_at(base, seen, i, circuit, device, band)
         warm = base.settled.ambient_c.high >= WARM_C and (seen.after_s is None or seen.after_s >= 300.0)
         near = 0.8 * circuit.rating_a < band[HIGH] and band[TYPICAL] <= circuit.rating_a
         if warm and near:
-            found.append(
-                _Suspect("hot_device", circuit.pointer, _named(base, i), 0.3, "current_a", values, circuit.rating_a)
-            )
+            found.append(Suspect("hot_device", circuit.pointer, name, 0.3, "current_a", values, circuit.rating_a))
     return found
 
 
@@ -236,21 +237,14 @@ def _device(base: Evaluation, circuit: SettledCircuit) -> Device:
     return Device("ul_489", circuit.rating_a)
 
 
-def _named(base: Evaluation, i: int) -> str:
-    circuit = base.settled.source.circuits[i]
-    if not circuit.id.startswith(("assumed-", "own-")):
-        return circuit.id
-    return "of " + ", ".join(item.id for item in base.settled.source.receptacles if item.circuit == i)
-
-
 def _band(values: list[float]) -> FigureBand:
     return FigureBand(round(min(values), 3), round(values[TYPICAL], 3), round(max(values), 3))
 
 
 def _starts_at(
     base: Evaluation, seen: StopObservation, i: int, circuit: SettledCircuit, device: Device, running_a: list[float]
-) -> list[_Suspect]:
-    found: list[_Suspect] = []
+) -> list[Suspect]:
+    found: list[Suspect] = []
     for starter in starters(base, seen):
         placement = base.settled.placements[starter.placement]
         if base.settled.source.receptacles[placement.receptacle].circuit != i:
@@ -259,17 +253,17 @@ def _starts_at(
         one = start_of(base, starter.placement)
         peak = None if one is None else _band([estimate.peak_a for estimate in one.estimates])
         found.append(
-            _Suspect(
-                "start_at_circuit", circuit.pointer, _named(base, i), explains * starter.fits,
+            Suspect(
+                "start_at_circuit", circuit.pointer, circuit_named(base, i), explains * starter.fits,
                 "peak_a" if peak else None, peak, circuit.rating_a if peak else None, placement.tool.id,
             )
         )  # fmt: skip
     return found
 
 
-def _starts_at_source(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
+def _starts_at_source(base: Evaluation, seen: StopObservation) -> list[Suspect]:
     """Limits that a start goes beyond, and a set that collapses under one."""
-    found: list[_Suspect] = []
+    found: list[Suspect] = []
     source = base.settled.source.source
     for starter in starters(base, seen):
         one = start_of(base, starter.placement)
@@ -286,7 +280,7 @@ def _starts_at_source(base: Evaluation, seen: StopObservation) -> list[_Suspect]
             if limit is not None:
                 most = max((amps for tiers in limit.tiers for amps, _ in tiers), default=limit.continuous_a)
             found.append(
-                _Suspect(
+                Suspect(
                     "start_at_source", limit.pointer if limit is not None else source.pointer,
                     "" if limit is None or limit.id == "assumed-output" else limit.id, explains, "peak_a", peak,
                     None if most is None else round(most, 3), name,
@@ -295,8 +289,8 @@ def _starts_at_source(base: Evaluation, seen: StopObservation) -> list[_Suspect]
     return found
 
 
-def _limits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
-    found: list[_Suspect] = []
+def _limits(base: Evaluation, seen: StopObservation) -> list[Suspect]:
+    found: list[Suspect] = []
     r = _row(base, seen)
     figures = base.figures
     for i, limit in enumerate(base.settled.source.limits):
@@ -308,7 +302,7 @@ def _limits(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
         subject = "" if limit.id == "assumed-output" else limit.id
         explains = _refuses(base, limit, amount, seen)
         found.append(
-            _Suspect("source_overload", limit.pointer, subject, explains, name, _band(amount), limit.continuous)
+            Suspect("source_overload", limit.pointer, subject, explains, name, _band(amount), limit.continuous)
         )
     return found
 
@@ -320,8 +314,10 @@ def _refuses(base: Evaluation, limit: SettledLimit, amount: list[float], seen: S
     if stated is not None and stated.tiers is not None:
         same = [tier for tier in stated.tiers if tier.amount.unit == limit.unit]
         tiers = tuple(sorted((tier.amount.band.typical, tier.lasts_s.typical) for tier in same))
-    if amount[HIGH] <= limit.continuous or limit.response in ("current_limiting", "voltage_dip"):
+    if amount[HIGH] <= limit.continuous or limit.response == "current_limiting":
         return HARDLY
+    if limit.response == "voltage_dip":
+        return ENGINE_DIES if amount[TYPICAL] > ENGINE_SPARE_RATIO * limit.continuous else 0.05
     model = Limit(limit.continuous, tiers, limit.response or "shutdown")
     try:
         first = play_limit(model, (math.inf,), (amount[HIGH],)).trips_earliest_s
@@ -336,8 +332,8 @@ def _refuses(base: Evaluation, limit: SettledLimit, amount: list[float], seen: S
     return 0.05 if tiers is not None else 0.4
 
 
-def _ground_faults(site: Site, base: Evaluation) -> list[_Suspect]:
-    found: list[_Suspect] = []
+def _ground_faults(site: Site, base: Evaluation) -> list[Suspect]:
+    found: list[Suspect] = []
     running = base.sets[0].placements
     for r in sorted({base.settled.placements[i].receptacle for i in running}):
         receptacle = base.settled.source.receptacles[r]
@@ -350,7 +346,7 @@ def _ground_faults(site: Site, base: Evaluation) -> list[_Suspect]:
         faulty = 0.2 if site.wet else 0.06
         explains = max(healthy, faulty) * (0.4 if receptacle.ground_fault is None else 1.0)
         found.append(
-            _Suspect(
+            Suspect(
                 "ground_fault",
                 receptacle.pointer,
                 receptacle.id,
@@ -363,7 +359,7 @@ def _ground_faults(site: Site, base: Evaluation) -> list[_Suspect]:
     return found
 
 
-def _sleep(base: Evaluation) -> list[_Suspect]:
+def _sleep(base: Evaluation) -> list[Suspect]:
     source = base.settled.source.source
     if source.kind not in ("vehicle", "battery_station"):
         return []
@@ -384,11 +380,11 @@ def _sleep(base: Evaluation) -> list[_Suspect]:
         explains = SLEEPS_BETWEEN  # only while everything that switches itself is off at once
     name = source.name or "The source"
     return [
-        _Suspect("source_asleep", source.pointer, name, explains, "power_w", FigureBand(*(round(least, 1),) * 3), below)
+        Suspect("source_asleep", source.pointer, name, explains, "power_w", FigureBand(*(round(least, 1),) * 3), below)
     ]
 
 
-def _charge(site: Site, seen: StopObservation) -> list[_Suspect]:
+def _charge(site: Site, seen: StopObservation) -> list[Suspect]:
     source = site.source
     if source.kind not in ("vehicle", "battery_station"):
         return []
@@ -402,11 +398,11 @@ def _charge(site: Site, seen: StopObservation) -> list[_Suspect]:
         explains = 0.6 if charge <= 0.25 else HARDLY
     values = None if charge is None else FigureBand(charge, charge, charge)
     name = source.name or "the source"
-    return [_Suspect("charge_floor", source.pointer, name, explains, "charge_ratio" if values else None, values, floor)]
+    return [Suspect("charge_floor", source.pointer, name, explains, "charge_ratio" if values else None, values, floor)]
 
 
-def _motors(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
-    found: list[_Suspect] = []
+def _motors(base: Evaluation, seen: StopObservation) -> list[Suspect]:
+    found: list[Suspect] = []
     r = _row(base, seen)
     for i in base.sets[0].placements:
         placement = base.settled.placements[i]
@@ -420,7 +416,7 @@ def _motors(base: Evaluation, seen: StopObservation) -> list[_Suspect]:
         if seen.switched_on in (None, placement.tool.id) and (seen.after_s is None or seen.after_s >= STALLED_HEATS_S):
             explains = max(explains, 0.6 * stands_still(start_of(base, i)))
         found.append(
-            _Suspect(
+            Suspect(
                 "motor_protector",
                 placement.tool.pointer,
                 placement.tool.id,
