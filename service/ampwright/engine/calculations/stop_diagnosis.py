@@ -47,7 +47,7 @@ SLEEPS_BETWEEN = 0.3  # a load that switches itself is off part of the time; com
 TOLD_FROM = 0.01
 MOST_TOLD = 3  # changes of one cause
 SOONER, LATER = 1.0 / 3.0, 1.5  # how far a remembered time may be off; common practice, no source
-# an engine that is asked for a tenth more than it gives hangs low, dies or opens its breaker; common practice, no source
+# an engine asked for a tenth more than it gives hangs low, dies or opens its breaker; common practice, no source
 ENGINE_SPARE_RATIO, ENGINE_DIES = 1.1, 0.4
 WARM_C = 35.0
 STALLED_HEATS_S = 3.0  # a protector opens within seconds on a motor that stands; common practice, no source
