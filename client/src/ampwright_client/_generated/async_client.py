@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 74c270074af08086158ddb708f1a17f4b1f459973618a59f6cc0584b707daf7d. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 7c82966f585f4398dfb8ac8330a4460cdf1e869d4925576b6f5af1745088dac3. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations

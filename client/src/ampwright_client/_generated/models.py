@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 74c270074af08086158ddb708f1a17f4b1f459973618a59f6cc0584b707daf7d. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 7c82966f585f4398dfb8ac8330a4460cdf1e869d4925576b6f5af1745088dac3. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -3074,7 +3074,7 @@ class Stop(Struct, kw_only=True):
     switched_on: str | UnsetType = UNSET
     "The tool that was just switched on."
     after: str | UnsetType = UNSET
-    "How long it had run when it stopped."
+    "How long all tools of `running` had been on together when power went, as remembered: a time from a third to one and a half of it counts."
     extent: Extent | UnsetType = UNSET
     "What went off."
     returned: Returned | UnsetType = UNSET
