@@ -250,6 +250,13 @@ def test_cords_as_they_are_plugged_in_must_reach_as_well(client: TestClient[Any]
     assert far["sentence"].startswith("Not as loaded: bring 1 cord that reaches 30 m")
 
 
+def test_cords_in_a_ring_are_refused_in_their_row(client: TestClient[Any]) -> None:
+    ring = {**STATED, "connections": [{"plug": "c", "into": "c"}, {"plug": "h", "into": "c"}]}
+    row = one_row(client, GENERATOR, ring, cases=[{"id": "one", "running": ["h"]}], distance="55 ft")
+    assert row["errors"]
+    assert "verdict" not in row
+
+
 @pytest.mark.parametrize("how", ["length not said", "receptacles not listed", "planned"])
 def test_whether_cords_reach_is_asked_where_nobody_can_say(client: TestClient[Any], how: str) -> None:
     kit: dict[str, Any] = {**STATED}

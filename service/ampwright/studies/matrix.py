@@ -262,7 +262,7 @@ class Matrix:
             question=None if faults else CellQuestion(site, day, withdrawn),
             plugging=plugging,
             connections=site.connections or (),
-            reach=cord_reach(site, running_tools(site, plugging), distance_m),
+            reach=None if faults else cord_reach(site, running_tools(site, plugging), distance_m),
             faults=faults,
         )
 

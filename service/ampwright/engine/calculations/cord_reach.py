@@ -47,7 +47,9 @@ def cord_reach(site: Site, tools: Collection[str], distance_m: Band | None) -> C
         verdicts = {}
         for tool in tools:
             low, high, here = 0.0, 0.0, into.get(tool)
-            while here in into:
+            for _ in range(len(into)):  # a ring has no end; validation refuses it
+                if here not in into:
+                    break
                 if here in cords:
                     shortest, longest = _length_m(cords[here])
                     low, high = low + shortest, high + longest
