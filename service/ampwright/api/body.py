@@ -123,9 +123,9 @@ def decode(body: bytes, wanted: type[T]) -> T:
     except RecursionError:
         raise ProblemError("malformed-body", "The body is nested too deeply.") from None
     if fault is not None:
-        alone = _read_alone(plain, wanted)
-        if alone is None:
-            raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[fault])
+        alone = _read_alone(plain, wanted, fault)
+        if isinstance(alone, ProblemFault):
+            raise ProblemError("invalid-request", "Reading stopped at the first fault.", errors=[alone])
         return alone
     return value
 
@@ -134,11 +134,11 @@ def decode(body: bytes, wanted: type[T]) -> T:
 _STANDS_IN = {"id": "x", "source": {"kind": "vehicle", "voltage": "120 V"}}
 
 
-def _read_alone(plain: Any, wanted: type[T]) -> T | None:
-    """The request with an UnreadItem for each item that does not fit; None where something else does not fit either."""
+def _read_alone(plain: Any, wanted: type[T], fault: ProblemFault) -> T | ProblemFault:
+    """The request with an UnreadItem for each item that does not fit; a fault where something else does not fit."""
     kinds: dict[str, type[msgspec.Struct]] = getattr(wanted, "READ_ALONE", {})
-    if not isinstance(plain, dict):
-        return None
+    if not isinstance(plain, dict) or not kinds:
+        return fault
     rest, lists = dict(plain), {}
     for member, kind in kinds.items():
         if not isinstance(plain.get(member), list):
@@ -151,8 +151,10 @@ def _read_alone(plain: Any, wanted: type[T]) -> T | None:
         ]
     try:
         return msgspec.structs.replace(msgspec.convert(_with_integers(rest), wanted), **lists)  # type: ignore[type-var]
-    except (msgspec.ValidationError, RecursionError):
-        return None
+    except msgspec.ValidationError as error:
+        return fault_of(error, wanted, rest)
+    except RecursionError:
+        return fault
 
 
 def _item(item: Any, kind: type[msgspec.Struct], at: str, place: int) -> Any:

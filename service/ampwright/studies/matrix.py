@@ -391,17 +391,15 @@ def _named(names: Any, known: Mapping[str, int], items: list[Any], at: str, code
         items.append(UnreadItem(id="", sent=None, faults=()))
         return (len(items) - 1,)
     found: list[int] = []
+    named: set[str] = set()
     for place, name in enumerate(names):
-        here = known.get(name)
-        if here is not None and here not in found:
-            found.append(here)
-            continue
-        if here is None:
+        here, at_name = known.get(name), f"{at}/{place}"
+        if name in named:
+            fault = Fault(at_name, "repeated_member", f"{shown(name)} is listed twice.")
+            items.append(UnreadItem(id=f"{name}#{place}", sent=None, faults=(fault,)))
+        elif here is None:
             message = f"No {shown(name)} here; there are {listing(known)}."
-            told = UnreadItem(id=name, sent=None, faults=(Fault(f"{at}/{place}", code, message, nearest(name, known)),))
-        else:
-            fault = Fault(f"{at}/{place}", "repeated_member", f"{shown(name)} is listed twice.")
-            told = UnreadItem(id=f"{name}#{place}", sent=None, faults=(fault,))
-        items.append(told)
-        found.append(len(items) - 1)
+            items.append(UnreadItem(id=name, sent=None, faults=(Fault(at_name, code, message, nearest(name, known)),)))
+        named.add(name)
+        found.append(len(items) - 1 if here is None or here in found else here)
     return tuple(found)
