@@ -14,6 +14,7 @@ from litestar.testing import TestClient
 from service_with_demo import demo_client
 
 SMALLEST: dict[str, Any] = {"source": {"kind": "vehicle", "voltage": "120 V"}}
+ENGINE: dict[str, Any] = {"kind": "engine_generator", "voltage": "120 V"}
 DAY: dict[str, Any] = {
     "source": {"kind": "catalogue", "entry": "van-panel"},
     "tools": [
@@ -146,6 +147,8 @@ def test_posting_a_change_gives_the_verdict_that_it_promised(client: TestClient)
         ({"pattern": "frame"}, "/pattern", "unknown_pattern", "framing"),
         ({"fuel": {"kind": "diesel"}}, "/fuel", "member_does_not_apply", None),
         ({"allowance": "3 kWh"}, "/allowance", "member_does_not_apply", None),
+        ({"battery": {"largest_discharge": "5 A"}}, "/battery/largest_discharge", "wrong_unit", None),
+        ({"source": ENGINE, "battery": {"cells": "5 degC"}}, "/battery", "member_does_not_apply", None),
         ({"electricity_price": "0.3 EUR/l"}, "/electricity_price", "wrong_unit", None),
         ({"fuel_price": "cheap"}, "/fuel_price", "not_a_quantity", None),
         ({"carbon": "2 kg/l"}, "/carbon", "wrong_unit", None),

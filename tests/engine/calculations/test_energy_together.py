@@ -72,6 +72,20 @@ def test_cases_of_the_request_say_which_run_together() -> None:
     assert told({**three, "cases": [{"id": "both", "running": ["one", "two"]}]})
 
 
+def test_many_sets_are_told_in_few_words() -> None:
+    both = kit(("one", "1300 W", "40 %"), ("two", "1500 W", "40 %"))
+    twice = [{"id": "a", "running": ["one", "two"]}, {"id": "b", "running": ["two", "one"]}]
+    assert len(told({**both, "cases": twice})) == 1
+    names = [f"t{n}" for n in range(6)]
+    six = kit(*((name, "1500 W", "10 %") for name in names))
+    pairs = [{"id": f"c{a}{b}", "running": [names[a], names[b]]} for a in range(6) for b in range(a)]
+    some = told({**six, "cases": pairs})
+    assert len(some) == 3
+    assert "as 12 other sets of tools" in some[-1].text or any("as 12 other sets" in item.text for item in some)
+    (whole,) = told(six)
+    assert whole.text.startswith("T0, t1, t2, t3 and 2 more do not run together")
+
+
 def test_what_was_not_looked_at_keeps_the_verdict_from_passing(monkeypatch: pytest.MonkeyPatch) -> None:
     day = kit(("one", "500 W", "100 %"), ("two", "600 W", "100 %"))
     assert budget(day).verdict.overall == "pass"

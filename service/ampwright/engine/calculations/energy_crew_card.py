@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 
-from ampwright.engine.calculations.energy_finding import name_of
+from ampwright.engine.calculations.energy_finding import name_of, some_of
 from ampwright.engine.calculations.energy_plan import Outcome
 from ampwright.engine.calculations.energy_result import Use
 from ampwright.engine.calculations.energy_settle import SettledDay
@@ -97,7 +97,7 @@ def _power_lines(site: Site, settled: SettledDay, overloaded: bool) -> list[Crew
 
 def _named(tools: tuple[str, ...]) -> str:
     """`Saw and compressor`."""
-    text = and_list(tools)
+    text = some_of(tools)
     return text[0].upper() + text[1:]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.site.use import Site
 
 
@@ -19,6 +20,16 @@ class Told:
     limit: float | None = None
     unit: str = ""
     text: str = ""
+
+
+MOST_NAMED = 5
+
+
+def some_of(tools: tuple[str, ...]) -> str:
+    """`saw, compressor and lamp`; of many the first ones and how many more."""
+    if len(tools) <= MOST_NAMED:
+        return and_list(tools)
+    return f"{', '.join(tools[: MOST_NAMED - 1])} and {len(tools) - MOST_NAMED + 1} more"
 
 
 def name_of(site: Site) -> str:

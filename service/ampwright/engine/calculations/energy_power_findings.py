@@ -7,13 +7,14 @@ is a default, and one day of ten has power enough, nobody knows: the verdict is 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from ampwright.engine.calculations.energy_figures import Rows
-from ampwright.engine.calculations.energy_finding import Told, name_of
+from ampwright.engine.calculations.energy_finding import Told, name_of, some_of
 from ampwright.engine.calculations.energy_judgement import rounded_j
 from ampwright.engine.calculations.energy_plan import Outcome, quantile
 from ampwright.engine.calculations.energy_settle import BATTERY_TOO_COLD, SettledDay
-from ampwright.engine.calculations.wording import and_list
+from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.physics.day_energy import LIMIT, UNPOWERED
 from ampwright.engine.site.settle_source import member
 from ampwright.engine.site.use import Site
@@ -24,6 +25,9 @@ def _whose(settled: SettledDay) -> tuple[str, str]:
     if settled.plan.figures[LIMIT].assumption is None:
         return "/battery/largest_discharge", "its battery, as stated,"
     return "/battery/cells", "cells so cold"
+
+
+MOST_SETS_TOLD = 3
 
 
 def asked_w(settled: SettledDay, outcome: Outcome) -> float:
@@ -63,8 +67,13 @@ def _together_told(settled: SettledDay) -> list[Told]:
         how = "do not" if one.sure else "may not"
         reason = one.reason.replace("_", " ")
         found.append(
-            Told("not_together", "/cases", and_list(one.running), verdict, text=f"{how} run together ({reason})")
+            Told("not_together", "/cases", some_of(one.running), verdict, text=f"{how} run together ({reason})")
         )
+    found.sort(key=lambda item: -ORDER.index(item.verdict))
+    if len(found) > MOST_SETS_TOLD:
+        last, more = found[MOST_SETS_TOLD - 1], len(found) - MOST_SETS_TOLD
+        text = f"{last.text}, as {more} other set{'s' if more > 1 else ''} of tools,"
+        found = [*found[: MOST_SETS_TOLD - 1], replace(last, text=text)]
     return found
 
 

@@ -66,6 +66,8 @@ def _kind_faults(site: Site, day: EnergyDay) -> Iterator[Fault]:
     says = kind.replace("_", " ")
     if day.charge_ratio is not None and kind not in _OF_BATTERIES:
         yield Fault("/charge", "member_does_not_apply", f"A {says} has no charge.")
+    if day.battery != type(day.battery)() and kind not in _OF_BATTERIES:
+        yield Fault("/battery", "member_does_not_apply", f"A {says} has no battery to work from.")
     if day.fuel != type(day.fuel)() and kind != "engine_generator":
         yield Fault("/fuel", "member_does_not_apply", f"A {says} burns no fuel.")
     if day.allowance_j is not None and kind != "site_supply":
