@@ -8,7 +8,10 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
+import msgspec
 import pytest
+from ampwright.contract.kit_validations import KitValidationRequest
+from ampwright.studies.kit_validation import KitValidation
 from api.trial_resource import assert_problem
 from litestar.testing import TestClient
 from service_with_demo import demo_client
@@ -437,6 +440,17 @@ def test_a_request_that_makes_no_sense_is_refused(
         answer = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB], **members}, headers=headers)
         assert answer.status_code == 422, answer.text
         assert (code, pointer) in [(one["code"], one["pointer"]) for one in answer.json()["errors"]], answer.text
+
+
+def test_a_row_that_is_too_dear_alone_is_refused_in_its_row() -> None:
+    """The limit lies between two costs, so the cheaper row is answered and the dearer is not."""
+    kits = [{"id": f"k{n}", "tools": [{"id": f"h{m}", **HEATER} for m in range(n)]} for n in (1, 12)]
+    body = {"sources": [{"id": "s", "source": {"kind": "vehicle", "voltage": "120 V"}}], "kits": kits}
+    asked = msgspec.convert(body, KitValidationRequest)
+    small, large = (row for row in KitValidation(None, asked, 500_000).made() if row is not None)
+    assert small.errors == []
+    assert [(one.code, one.pointer) for one in large.errors] == [("too_much_work", "")]
+    assert large.verdict is msgspec.UNSET
 
 
 def test_many_rows_are_sent_as_lines(client: TestClient[Any]) -> None:

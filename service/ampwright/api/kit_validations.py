@@ -36,7 +36,7 @@ async def validate_kits(body: KitValidationRequest, call: Call) -> Reply[KitVali
     """
 
     def begin() -> KitValidation:
-        return begun(lambda: KitValidation(call.services.store, body))
+        return begun(lambda: KitValidation(call.services.store, body, call.services.settings.cost_limit_units))
 
     if call.media_type == LINES:
         return await streamed(call, "long", lambda: lines_of(begin(), call))

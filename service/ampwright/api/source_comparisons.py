@@ -42,7 +42,7 @@ async def compare_sources(body: SourceComparisonRequest, call: Call) -> Reply[So
     """
 
     def begin() -> SourceComparison:
-        made = begun(lambda: SourceComparison(call.services.store, body))
+        made = begun(lambda: SourceComparison(call.services.store, body, call.services.settings.cost_limit_units))
         if made.with_changes and len(made.rows) > MOST_WITH_CHANGES:
             said = (
                 f"Changes are looked for in up to {MOST_WITH_CHANGES} rows a call, and {len(made.rows)} are asked for"

@@ -31,7 +31,7 @@ from ampwright.contract.writing_matrix import (
 )
 from ampwright.engine.calculations.kit_validation import KitCell, kit_cell, nothing_to_check, with_missing, with_reach
 from ampwright.engine.calculations.verdicts import ORDER
-from ampwright.studies.matrix import Cell, CellAsked, Matrix
+from ampwright.studies.matrix import COST_LIMIT_UNITS, Cell, CellAsked, Matrix
 from ampwright.studies.matrix_pool import Group
 from ampwright.studies.matrix_rows import MadeCell, MatrixRows, missing_of, plugged_members
 
@@ -41,11 +41,19 @@ MOST_OTHERS = 5
 class KitValidation(MatrixRows[KitCell, KitValidationRow]):
     """The rows of one request."""
 
-    def __init__(self, store: ReleaseStore[Any] | None, request: KitValidationRequest) -> None:
+    def __init__(
+        self, store: ReleaseStore[Any] | None, request: KitValidationRequest, cost_limit_units: int = COST_LIMIT_UNITS
+    ) -> None:
         """Errors: RefusedRequest, and those of the catalogue."""
         jobs = [MatrixJob(id="job")] if request.jobs is UNSET else request.jobs
         matrix = Matrix.of(
-            store, request.sources, request.kits, jobs, request.catalogue_release, request.withdrawals_as_of
+            store,
+            request.sources,
+            request.kits,
+            jobs,
+            request.catalogue_release,
+            request.withdrawals_as_of,
+            cost_limit_units=cost_limit_units,
         )
         super().__init__(request, matrix, kit_cell)
 

@@ -37,12 +37,15 @@ from ampwright.engine.site.use import Connection as SiteConnection
 from ampwright.engine.site.use import Fault, Site
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.engine.site.validation_energy import day_faults
+from ampwright.studies.cost import TooMuchWork, load_check_cost_units
+from ampwright.studies.energy_budget import energy_budget_cost_units
 from ampwright.studies.load_check import RefusedRequest
 from ampwright.studies.matrix_kit import KitContent, kit_content, with_followers, with_leaders
 from ampwright.studies.references import has_references, resolve
 from ampwright.studies.release_lookup import NOTHING_WITHDRAWN, ReleaseLookup, withdrawal_time
 from ampwright.studies.source_evidence import Seen, lowered, seen_of
 
+COST_LIMIT_UNITS = 4_000_000  # dearest row answered, as of a load check and energy budget alone
 _OF_A_SOURCE = ("charge", "battery", "fuel", "allowance")
 _OF_A_DAY = (
     "shift", "pattern", "duties", "work", "stops", "way_home", "electricity_price", "fuel_price", "carbon", "seed",
@@ -106,6 +109,7 @@ class Matrix:
     lookup: ReleaseLookup
     pinned: Mapping[str, Any]
     from_lower: bool = False
+    cost_limit_units: int = COST_LIMIT_UNITS
     _groups: list[tuple[int, int, tuple[int, ...]]] = field(default_factory=list)
     _starts: list[int] = field(default_factory=list)
     _contents: dict[int, KitContent] = field(default_factory=dict)
@@ -121,11 +125,13 @@ class Matrix:
         withdrawals_as_of: Any,
         *,
         from_lower: bool = False,
+        cost_limit_units: int = COST_LIMIT_UNITS,
     ) -> Matrix:
         """The cells of a request.
 
         An item that cannot be read, whose id is taken or that is not there has rows that say so. from_lower : whether
-        capacity is taken from the lower of mark and evidence. Errors: RefusedRequest where there are too many rows or
+        capacity is taken from the lower of mark and evidence. cost_limit_units : of one row; a dearer one says so.
+        Errors: RefusedRequest where there are too many rows or
         the time of withdrawals is none; those of the catalogue.
         """
         as_of, unread = withdrawal_time(withdrawals_as_of)
@@ -144,7 +150,9 @@ class Matrix:
             with_repeated_set_aside(list(items), at)
             for items, at in ((sources, "/sources"), (kits, "/kits"), (jobs, "/jobs"))
         ]
-        found = cls(lists[0], lists[1], lists[2], ReleaseLookup(snapshot, withdrawals), pinned, from_lower)
+        found = cls(
+            lists[0], lists[1], lists[2], ReleaseLookup(snapshot, withdrawals), pinned, from_lower, cost_limit_units
+        )
         faults += found._place_rows()
         if faults:
             raise RefusedRequest(in_order(faults))
@@ -252,6 +260,12 @@ class Matrix:
         faults = validate(site)
         if day is not None and not faults:
             faults = in_order(day_faults(site, day))
+        if not faults:
+            cost = load_check_cost_units(site) + (0 if day is None else energy_budget_cost_units(site, day))
+            if cost > self.cost_limit_units:
+                # as it would be refused alone, so that one row cannot hold up the others
+                dear = TooMuchWork(cost, self.cost_limit_units)
+                faults = (Fault("", "too_much_work", f"It costs {dear}; ask with fewer cases or tools."),)
         withdrawn = tuple(
             (e.pointer, f"{e.entry} revision {e.revision}", e.withdrawn) for e in resolved.entries if e.withdrawn
         )

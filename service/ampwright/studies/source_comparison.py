@@ -64,7 +64,7 @@ from ampwright.engine.calculations.source_comparison import OUTCOMES_WORST_FIRST
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Fault
 from ampwright.studies.comparison_changes import change_of
-from ampwright.studies.matrix import Cell, CellAsked, Matrix
+from ampwright.studies.matrix import COST_LIMIT_UNITS, Cell, CellAsked, Matrix
 from ampwright.studies.matrix_pool import Group
 from ampwright.studies.matrix_rows import MadeCell, MatrixRows, missing_of, plugged_members
 
@@ -94,7 +94,12 @@ class _Having:
 class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
     """The rows of one request."""
 
-    def __init__(self, store: ReleaseStore[Any] | None, request: SourceComparisonRequest) -> None:
+    def __init__(
+        self,
+        store: ReleaseStore[Any] | None,
+        request: SourceComparisonRequest,
+        cost_limit_units: int = COST_LIMIT_UNITS,
+    ) -> None:
         """Errors: RefusedRequest, and those of the catalogue."""
         jobs: list[Any] = [ComparedJob(id="job")] if request.jobs is UNSET else list(request.jobs)
         hours = [({}, []) if isinstance(job, UnreadItem) else _hours(job, f"/jobs/{m}") for m, job in enumerate(jobs)]
@@ -110,6 +115,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             request.catalogue_release,
             request.withdrawals_as_of,
             from_lower=True,
+            cost_limit_units=cost_limit_units,
         )
         super().__init__(request, matrix, _both, with_figures=True)
         self.with_changes = request.include is not UNSET and "changes" in request.include
