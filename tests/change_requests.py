@@ -134,4 +134,26 @@ BY_HAND["unsaid"] = {
     "people": 2,
     "cases": [{"id": "all", "running": ["saw", "grinder", "heater"]}, {"id": "one", "running": ["saw"]}],
 }
+# a compressor behind the electronic limit of a circuit of which nobody says what it does above its rating
+BY_HAND["electronic"] = {
+    "source": {
+        "kind": "site_supply",
+        "voltage": "120 V",
+        "resistance": "0.05 ohm",
+        "circuits": [{"id": "C1", "device": {"kind": "electronic", "rating": "20 A"}}],
+        "receptacles": [{"id": "R1", "type": "5-20R", "circuit": "C1", "ground_fault": "gfci_class_a"}],
+        "reset": {"how": "manual"},
+    },
+    "tools": [
+        {
+            "id": "compressor",
+            "load_class": "air_compressor",
+            "shaft_power": "1.5 hp",
+            "supply_options": [{"voltage": "120 V", "current": "15 A"}],
+        }
+    ],
+    "connections": [{"plug": "compressor", "into": "R1"}],
+    "cases": [{"id": "alone", "running": ["compressor"]}],
+    "code_basis": [],
+}
 REQUESTS = {**{name: msgspec.json.decode(body) for name, body in demo_requests().items()}, **BY_HAND}

@@ -84,6 +84,10 @@ NONE_HELPS: dict[str, set[tuple[str, str]]] = {
         ("compressor on a 15 A limit", "limit_over_continuous"),
         ("compressor on a 15 A breaker", "circuit_over_rating"),
     },
+    "a device of a circuit is never told to be larger, and the tool is alone on it": {
+        ("electronic", "stalls_without_trip"),
+        ("electronic", "does_not_start"),
+    },
 }
 SILENT = {one for some in NONE_HELPS.values() for one in some}
 

@@ -2,13 +2,14 @@
 
 For each assumption that has another side, the edit that says it in the request, so that an answer's
 `if_instead_change` can be applied and posted again. None where no one member says it: what a source does beyond its
-highest overload, or where a catalogue document keeps the member in a list without ids.
+highest overload (`overload_policy`) is on no plate and in no manual, and no request says it; nor where a catalogue
+document keeps the member in a list without ids.
 """
 
 from __future__ import annotations
 
 from ampwright.engine.calculations.site_edits import CordEdit, Edit, Several, Spread
-from ampwright.engine.calculations.source_edits import LimitStated, Overload, ReceptacleEdit, SourceStated
+from ampwright.engine.calculations.source_edits import DeviceStated, LimitStated, Overload, ReceptacleEdit, SourceStated
 from ampwright.engine.calculations.start_limits import UNKNOWN_TIERS
 from ampwright.engine.calculations.tool_edits import PlateCurrent, ToolStated, start_edit
 from ampwright.engine.site.ledger import Assumption, Ledger
@@ -145,7 +146,7 @@ def _of_limit(site: Site, settled: SettledSite, item: Assumption) -> Edit | None
     for circuit in site.source.circuits or ():
         device = circuit.device
         if device is not None and device.kind == "electronic" and member(circuit.pointer, "device") == item.pointer:
-            return None  # a device is one of several kinds, and would have to be written whole
+            return _of_device(settled, circuit.id, item)
     edits: list[Edit] = []
     for limit, other in zip(settled.source.limits, flipped, strict=True):
         stated = given.get(limit.id)
@@ -162,6 +163,22 @@ def _of_limit(site: Site, settled: SettledSite, item: Assumption) -> Edit | None
     if not edits:
         return None
     return edits[0] if len(edits) == 1 else Several(tuple(edits))
+
+
+def _of_device(settled: SettledSite, name: str, item: Assumption) -> Edit | None:
+    """The electronic limit of one circuit; one that a catalogue entry brought has no item of its own to correct."""
+    circuit = next((one for one in settled.source.circuits if one.id == name), None)
+    if circuit is None or is_from_reference(circuit.pointer):
+        return None
+    if item.code == "limit_tiers":
+        ((ratio, seconds),) = UNKNOWN_TIERS[0]
+        amps = ratio * circuit.rating_a
+        text = f"if the device of {name} turns out to bear {amps:g} A for {seconds:g} s"
+        return DeviceStated(text, name, (Overload(amps, "A", seconds),))
+    if item.code == "limit_response":
+        text = f"if the device of {name} turns out to hold its current down instead of switching off"
+        return DeviceStated(text, name, response="current_limiting")
+    return None
 
 
 def _limit_stated(limit: SettledLimit, other: SettledLimit, name: str | None, item: Assumption) -> Edit | None:

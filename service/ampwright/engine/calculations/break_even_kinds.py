@@ -21,7 +21,13 @@ from ampwright.engine.calculations.site_edits import (
     Spread,
     Unplug,
 )
-from ampwright.engine.calculations.source_edits import LimitStated, ReceptacleEdit, ResetStated, SourceStated
+from ampwright.engine.calculations.source_edits import (
+    DeviceStated,
+    LimitStated,
+    ReceptacleEdit,
+    ResetStated,
+    SourceStated,
+)
 from ampwright.engine.calculations.tool_edits import PlateCurrent, StartStated, ToolStated, WeldAtMost
 
 LOOK, LAY = "look", "lay_straight"
@@ -170,6 +176,7 @@ NOTHING_TOLD: dict[str, str] = {
 }
 
 _OF_EDIT: dict[type, str] = {
+    DeviceStated: LOOK,
     AnyOrder: ORDER,
     LimitStated: SOURCE,
     Move: OUTLET,

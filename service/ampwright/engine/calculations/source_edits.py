@@ -217,3 +217,35 @@ class ResetStated:
         listed = any(not is_from_reference(item.pointer) for item in site.source.limits or ())
         limit = next(one for one in site.source.limits or () if one.id == self.limit)
         return members_set(limit.pointer, "/source/limits", listed, limit.id, {"reset": said})
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceStated:
+    """What the electronic limit of a circuit does: its overloads, and what comes after them. circuit : its id."""
+
+    text: str
+    circuit: str
+    overloads: tuple[Overload, ...] | None = None
+    response: str | None = None
+
+    def site(self, site: Site) -> Site:
+        circuits = []
+        for one in site.source.circuits or ():
+            if one.id == self.circuit and one.device is not None:
+                device = one.device
+                if self.overloads is not None:
+                    device = replace(device, tiers=tuple(item.tier for item in self.overloads))
+                one = replace(one, device=replace(device, response=self.response or device.response))
+            circuits.append(one)
+        return replace(site, source=replace(site.source, circuits=tuple(circuits)))
+
+    def changes(self, site: Site) -> tuple[Change, ...]:
+        at = next(one for one in site.source.circuits or () if one.id == self.circuit).pointer
+        said: dict[str, object] = {}
+        if self.overloads is not None:
+            said["tiers"] = [
+                {"amount": f"{item.amount:g} {item.unit}", "lasts": f"{item.lasts_s:g} s"} for item in self.overloads
+            ]
+        if self.response is not None:
+            said["response"] = self.response
+        return tuple(Change("add", f"{at}/device/{name}", value) for name, value in said.items())
