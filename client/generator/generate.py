@@ -17,6 +17,7 @@ import subprocess
 import sys
 import textwrap
 from collections.abc import Mapping, Sequence
+from functools import partial
 from pathlib import Path
 
 import jinja2
@@ -136,20 +137,24 @@ def _calls(rows: Sequence[Row], module: str) -> str:
         lstrip_blocks=True,
         autoescape=False,
     )
-    environment.filters["documentation"] = _documentation
+    of_any = set.intersection(*(set(row.problems.split(", ")) for row in rows))
+    environment.filters["documentation"] = partial(_documentation, of_any=of_any)
     environment.filters["reference"] = _reference
     return environment.get_template(f"{module}.py.jinja").render(rows=rows)
 
 
-def _documentation(row: Row) -> str:
-    """Text of a call's docstring: what it does, what each argument means, which problems it can raise."""
+def _documentation(row: Row, of_any: set[str]) -> str:
+    """Text of a call's docstring: what it does, what each argument means, which problems it can raise beyond those
+    that any call can."""
     arguments = [*row.path_arguments, *row.arguments]
     parts = [f"{row.summary}."]
-    parts += [_wrapped(part) for part in row.says.split("\n\n") if part]
+    # The first paragraph; the document has the rest.
+    parts += [_wrapped(part) for part in row.says.split("\n\n")[:1] if part]
     parts.append("\n".join(_wrapped(f"{one.name} : {one.says}") for one in arguments if one.says))
     if row.body:
         parts.append(_wrapped(f"Takes a `models.{row.body}`, or its members as keywords."))
-    parts.append(_wrapped(f"Problems: {row.problems}.") if row.problems else "")
+    own = [code for code in row.problems.split(", ") if code and code not in of_any]
+    parts.append(_wrapped(f"Problems: {', '.join(own)}.") if own else "")
     text = "\n\n".join(part for part in parts if part)
     text = _escaped(text)
     return text if "\n" not in text else text + "\n        "

@@ -49,6 +49,8 @@ _NAMES = {
     "Reset.how": "ResetMethod",
     "Verdicts.overall": "Verdict",
 }
+# Schemas with fewer members are no base of those that happen to have all of them.
+_FEWEST = 4
 Words = tuple[str | int, ...]
 WordKey = frozenset[str | int]  # the order in which a list says them means nothing
 
@@ -84,11 +86,12 @@ def prepare(document: Schema, released: Schema | None = None) -> Prepared:
     if released is not None:
         schemas = schemas | {name: _as_old(schemas[name], name, released) for name in sorted(read)}
     told = answers | _reachable(frozenset(_body_names(document)), schemas)
+    reduced = {
+        name: _reduced(schema) | ({} if name in told else _whole_text(schema)) for name, schema in schemas.items()
+    }
     return Prepared(
         document=document,
-        schemas={
-            name: _reduced(schema) | ({} if name in told else _whole_text(schema)) for name, schema in schemas.items()
-        },
+        schemas={name: _told_once(schema, reduced, told) for name, schema in reduced.items()},
         words={word_key(words): name for name, words in listed.items()},
         listed=listed,
         answers=answers - {"Problem"},
@@ -132,6 +135,23 @@ def pascal(name: str) -> str:
 def first_sentence(text: str) -> str:
     """What a docstring says of a member; the document says the rest."""
     return re.split(r"(?<=[.!?])\s", text.strip(), maxsplit=1)[0]
+
+
+def _told_once(schema: Schema, schemas: Mapping[str, Schema], told: frozenset[str]) -> Schema:
+    """The schema without what one that it extends says already: a stored vehicle has the members of a vehicle."""
+    members: Schema = schema.get("properties", {})
+    said: dict[str, str] = {}
+    for name in sorted(told):
+        smaller: Schema = schemas[name].get("properties", {})
+        if len(smaller) >= _FEWEST and smaller.keys() < members.keys():
+            said |= {member: shown.get("description", "") for member, shown in smaller.items()}
+    if not said:
+        return schema
+    left = {
+        member: {key: value for key, value in shown.items() if key != "description" or value != said.get(member)}
+        for member, shown in members.items()
+    }
+    return schema | {"properties": left}
 
 
 def _whole_text(schema: Schema) -> Schema:

@@ -82,9 +82,8 @@ class Client(Transport):
 
         Takes a `models.EnergyBudgetRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.EnergyBudgetAnswer](
@@ -128,9 +127,8 @@ class Client(Transport):
 
         Takes a `models.EnergyBudgetBatchRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._lines(
             Call[models.EnergyBatchLine](
@@ -179,15 +177,10 @@ class Client(Transport):
         that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
         qualified person; it is no permission to energise.
 
-        With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line,
-        the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
-        /v1/reference/words has them as `crew_card_line`.
-
         Takes a `models.LoadCheckRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.LoadCheckAnswer](
@@ -233,15 +226,10 @@ class Client(Transport):
         that settles it. Trips, low voltage and overloads are answers, not problems. The answer informs a
         qualified person; it is no permission to energise.
 
-        With `Accept: text/plain` only the crew card comes, to print: at most five plain lines, an empty line,
-        the notice and the digest of the request. They are the lines of `crew_card` in the JSON answer;
-        /v1/reference/words has them as `crew_card_line`.
-
         Takes a `models.LoadCheckRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[str](
@@ -294,9 +282,8 @@ class Client(Transport):
 
         Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SourceComparisonAnswer](
@@ -348,9 +335,8 @@ class Client(Transport):
 
         Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[str](
@@ -403,9 +389,8 @@ class Client(Transport):
 
         Takes a `models.SourceComparisonRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._lines(
             Call[models.SourceComparisonLine](
@@ -454,9 +439,8 @@ class Client(Transport):
 
         Takes a `models.VerdictChangesRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.VerdictChangesAnswer](
@@ -493,9 +477,8 @@ class Client(Transport):
 
         Takes a `models.NewAccessKey`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
-        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.MadeAccessKey](
@@ -532,9 +515,8 @@ class Client(Transport):
 
         Takes a `models.NewRelease`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.Release](
@@ -581,9 +563,8 @@ class Client(Transport):
 
         Takes a `models.NewCord`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, precondition-failed,
+        body-too-large, unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CordRevision](
@@ -635,9 +616,9 @@ class Client(Transport):
 
         Takes a `models.NewCordRevision`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout,
+        precondition-failed, body-too-large, unsupported-media-type, contradictory-request, invalid-request,
+        precondition-required, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CordRevision](
@@ -690,9 +671,8 @@ class Client(Transport):
 
         Takes a `models.NewKit`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, precondition-failed,
+        body-too-large, unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.KitRevision](
@@ -744,9 +724,9 @@ class Client(Transport):
 
         Takes a `models.NewKitRevision`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout,
+        precondition-failed, body-too-large, unsupported-media-type, contradictory-request, invalid-request,
+        precondition-required, not-ready, overloaded.
         """
         return self._answer(
             Call[models.KitRevision](
@@ -804,9 +784,8 @@ class Client(Transport):
 
         Takes a `models.NewPowerSource`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, precondition-failed,
+        body-too-large, unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.PowerSourceRevision](
@@ -864,9 +843,9 @@ class Client(Transport):
 
         Takes a `models.NewPowerSourceRevision`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout,
+        precondition-failed, body-too-large, unsupported-media-type, contradictory-request, invalid-request,
+        precondition-required, not-ready, overloaded.
         """
         return self._answer(
             Call[models.PowerSourceRevision](
@@ -924,9 +903,8 @@ class Client(Transport):
 
         Takes a `models.NewSourceUnit`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, precondition-failed,
+        body-too-large, unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SourceUnitRevision](
@@ -978,9 +956,9 @@ class Client(Transport):
 
         Takes a `models.NewSourceUnitRevision`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout,
+        precondition-failed, body-too-large, unsupported-media-type, contradictory-request, invalid-request,
+        precondition-required, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SourceUnitRevision](
@@ -1038,9 +1016,8 @@ class Client(Transport):
 
         Takes a `models.NewToolProfile`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, precondition-failed,
+        body-too-large, unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ToolProfileRevision](
@@ -1098,9 +1075,9 @@ class Client(Transport):
 
         Takes a `models.NewToolProfileRevision`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        precondition-failed, body-too-large, address-too-long, unsupported-media-type, contradictory-request,
-        invalid-request, precondition-required, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout,
+        precondition-failed, body-too-large, unsupported-media-type, contradictory-request, invalid-request,
+        precondition-required, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ToolProfileRevision](
@@ -1160,9 +1137,8 @@ class Client(Transport):
 
         Takes a `models.StopDiagnosisRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.StopDiagnosisAnswer](
@@ -1185,8 +1161,7 @@ class Client(Transport):
         number : Number of a catalogue release, from 1.
         since : Number of the older release.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ReleaseDifferences](
@@ -1215,8 +1190,7 @@ class Client(Transport):
         revision : Revision, from 1.
         since : The older revision.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionDifferences](
@@ -1247,8 +1221,7 @@ class Client(Transport):
         revision : Revision, from 1.
         since : The older revision.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionDifferences](
@@ -1279,8 +1252,7 @@ class Client(Transport):
         revision : Revision, from 1.
         since : The older revision.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionDifferences](
@@ -1311,8 +1283,7 @@ class Client(Transport):
         revision : Revision, from 1.
         since : The older revision.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionDifferences](
@@ -1343,8 +1314,7 @@ class Client(Transport):
         revision : Revision, from 1.
         since : The older revision.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionDifferences](
@@ -1371,8 +1341,7 @@ class Client(Transport):
         the same history give the same bytes, whichever database each has. Access keys and the audit trail are
         left out.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
-        internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, not-ready, overloaded.
         """
         return self._answer(
             Call[str](
@@ -1393,8 +1362,7 @@ class Client(Transport):
 
         kind : Kind of the entries that the sheet holds.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[str](
@@ -1417,8 +1385,7 @@ class Client(Transport):
 
         number : Number of a catalogue release, from 1.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.Release](
@@ -1441,8 +1408,7 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CordRevision](
@@ -1468,8 +1434,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         revision : Revision, from 1.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CordRevision](
@@ -1493,8 +1458,7 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.KitRevision](
@@ -1518,8 +1482,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         revision : Revision, from 1.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.KitRevision](
@@ -1540,8 +1503,6 @@ class Client(Transport):
         """Say that the process is alive.
 
         Answers without touching the database or the calculation lanes.
-
-        Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
         """
         return self._answer(
             Call[models.Liveness](
@@ -1560,8 +1521,7 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.PowerSourceRevision](
@@ -1587,8 +1547,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         revision : Revision, from 1.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.PowerSourceRevision](
@@ -1612,8 +1571,7 @@ class Client(Transport):
 
         code : Code of the problem type.
 
-        Problems: not-found, not-acceptable, address-too-long, invalid-request, headers-too-large,
-        internal-error.
+        Problems: not-found, invalid-request.
         """
         return self._answer(
             Call[models.ProblemTypePage](
@@ -1634,7 +1592,7 @@ class Client(Transport):
         Ready: the database is reachable and at the newest migration, and the kernels are compiled. Otherwise
         a problem with status 503 whose `errors` give the reasons.
 
-        Problems: not-acceptable, address-too-long, headers-too-large, internal-error, not-ready.
+        Problems: not-ready.
         """
         return self._answer(
             Call[models.Readiness](
@@ -1657,8 +1615,7 @@ class Client(Transport):
         code_basis : Key of the layer.
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RuleLayer](
@@ -1684,8 +1641,7 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SourceUnitRevision](
@@ -1711,8 +1667,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         revision : Revision, from 1.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SourceUnitRevision](
@@ -1739,8 +1694,7 @@ class Client(Transport):
         table : Key of the table's citation.
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.StandardTable](
@@ -1766,8 +1720,7 @@ class Client(Transport):
 
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ToolProfileRevision](
@@ -1793,8 +1746,7 @@ class Client(Transport):
         entry : Key of a catalogue entry: lower-case letters, digits, `-`, `.`.
         revision : Revision, from 1.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ToolProfileRevision](
@@ -1829,9 +1781,8 @@ class Client(Transport):
 
         Takes a `models.CatalogueImport`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
-        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CatalogueImported](
@@ -1878,9 +1829,8 @@ class Client(Transport):
 
         Takes a `models.SheetImport`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, not-acceptable, body-timeout, body-too-large,
-        address-too-long, unsupported-media-type, contradictory-request, invalid-request, headers-too-large,
-        internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SheetImported](
@@ -1901,8 +1851,7 @@ class Client(Transport):
         Every key ever made, also those that were revoked or have ended; the text of a key cannot be read
         again.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
-        internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, not-ready, overloaded.
         """
         return self._answer(
             Call[models.AccessKeyList](
@@ -1923,8 +1872,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.AssumptionCodeList](
@@ -1957,8 +1905,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.AuditPage](
@@ -2010,8 +1957,7 @@ class Client(Transport):
         after : `next_after` of the page before. Left out: 0.
         limit : Most rows on a page. Left out: 100.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.MemberPage](
@@ -2059,8 +2005,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ReleasePage](
@@ -2096,8 +2041,7 @@ class Client(Transport):
         What a header row may hold for each kind of entry, with an example of a cell; the order of columns is
         free.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, headers-too-large,
-        internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SheetList](
@@ -2118,8 +2062,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CitationList](
@@ -2151,8 +2094,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionPage](
@@ -2218,8 +2160,7 @@ class Client(Transport):
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.EntryPage](
@@ -2287,8 +2228,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.FaultCodeList](
@@ -2313,8 +2253,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.FindingCodeList](
@@ -2360,9 +2299,8 @@ class Client(Transport):
 
         Takes a `models.SafetyListRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.SafetyListAnswer](
@@ -2403,9 +2341,8 @@ class Client(Transport):
 
         Takes a `models.SafetyListRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[str](
@@ -2435,8 +2372,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionPage](
@@ -2502,8 +2438,7 @@ class Client(Transport):
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.EntryPage](
@@ -2571,8 +2506,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.LoadClassList](
@@ -2598,8 +2532,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.PlugList](
@@ -2631,8 +2564,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionPage](
@@ -2698,8 +2630,7 @@ class Client(Transport):
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.EntryPage](
@@ -2767,8 +2698,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.ProblemCodeList](
@@ -2789,8 +2719,6 @@ class Client(Transport):
 
         Each with its status, what it means and what a caller can do about it; as a page for people where HTML
         is asked for.
-
-        Problems: not-acceptable, address-too-long, headers-too-large, internal-error.
         """
         return self._answer(
             Call[models.ProblemTypeList](
@@ -2811,8 +2739,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RuleLayerList](
@@ -2844,8 +2771,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionPage](
@@ -2911,8 +2837,7 @@ class Client(Transport):
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.EntryPage](
@@ -2987,8 +2912,7 @@ class Client(Transport):
         before : `next_before` of the page before.
         limit : Most rows on a page. Left out: 50.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.RevisionPage](
@@ -3054,8 +2978,7 @@ class Client(Transport):
         limit : Most rows on a page. Left out: 50.
         cursor : `next_cursor` of the page before.
 
-        Problems: unauthenticated, forbidden, not-acceptable, address-too-long, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.EntryPage](
@@ -3124,8 +3047,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.DimensionList](
@@ -3150,8 +3072,7 @@ class Client(Transport):
 
         engine_version : Version of the engine; the answer may then be kept for ever.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WordLists](
@@ -3212,9 +3133,8 @@ class Client(Transport):
 
         Takes a `models.OutletPlanRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.OutletPlanAnswer](
@@ -3234,8 +3154,7 @@ class Client(Transport):
 
         id : The twelve digits after `ampw_`.
 
-        Problems: unauthenticated, forbidden, no-such-entry, not-acceptable, address-too-long,
-        invalid-request, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: unauthenticated, forbidden, no-such-entry, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.AccessKeyRow](
@@ -3287,9 +3206,8 @@ class Client(Transport):
 
         Takes a `models.CordSizingRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.CordSizingAnswer](
@@ -3341,9 +3259,8 @@ class Client(Transport):
 
         Takes a `models.KitValidationRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[models.KitValidationAnswer](
@@ -3395,9 +3312,8 @@ class Client(Transport):
 
         Takes a `models.KitValidationRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._answer(
             Call[str](
@@ -3450,9 +3366,8 @@ class Client(Transport):
 
         Takes a `models.KitValidationRequest`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        too-much-work, headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, too-much-work, not-ready, overloaded.
         """
         return self._lines(
             Call[models.KitValidationLine](
@@ -3498,9 +3413,8 @@ class Client(Transport):
 
         Takes a `models.NewWithdrawal`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
@@ -3547,9 +3461,8 @@ class Client(Transport):
 
         Takes a `models.NewWithdrawal`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
@@ -3596,9 +3509,8 @@ class Client(Transport):
 
         Takes a `models.NewWithdrawal`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
@@ -3645,9 +3557,8 @@ class Client(Transport):
 
         Takes a `models.NewWithdrawal`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](
@@ -3694,9 +3605,8 @@ class Client(Transport):
 
         Takes a `models.NewWithdrawal`, or its members as keywords.
 
-        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, not-acceptable, body-timeout,
-        body-too-large, address-too-long, unsupported-media-type, contradictory-request, invalid-request,
-        headers-too-large, internal-error, not-ready, overloaded.
+        Problems: malformed-body, unauthenticated, forbidden, no-such-entry, body-timeout, body-too-large,
+        unsupported-media-type, contradictory-request, invalid-request, not-ready, overloaded.
         """
         return self._answer(
             Call[models.WithdrawalNote](

@@ -2330,37 +2330,22 @@ class CordCandidate(Struct, kw_only=True):
     """A cord at hand: inline, or an entry of the catalogue with corrections beside it; `count` says how many alike."""
 
     name: str | UnsetType = UNSET
-    "Name for people, as it is to be shown."
     length: str | UnsetType = UNSET
-    "Length of the cord."
     size: str | UnsetType = UNSET
-    "Conductor size of the cord."
     conductors: int | UnsetType = UNSET
-    "All conductors, earth included."
     type: str | UnsetType = UNSET
-    "Cord type as printed on the jacket."
     insulation_temperature: str | UnsetType = UNSET
-    "Temperature that the insulation bears without end, as printed on the jacket."
     marked: str | UnsetType = UNSET
-    "Current printed on it."
     plug: str | UnsetType = UNSET
-    "Configuration of the plug."
     plug_state: EndState | UnsetType = UNSET
-    "State of the cord's plug, by looking at it."
     outlets: CordOutlets | UnsetType = UNSET
-    "The far end of the cord: how many outlets of which type."
     id: str
     "Id of the cord; connections, results and pointers name it."
     entry: str | UnsetType = UNSET
-    "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of the entry, from 1."
     laid: CordLay | UnsetType = UNSET
-    "How the cord lies: straight, coiled or on its drum."
     drum_layers: int | UnsetType = UNSET
-    "Layers of turns that are left on the drum; the inner ones cannot give off their heat."
     led_through: LedThrough | UnsetType = UNSET
-    "What the cord is led through or across: a door or window can close on it."
     count: int | UnsetType = UNSET
     "How many alike."
 
@@ -2798,13 +2783,9 @@ class NewCord(Struct, kw_only=True):
     """A cord that is new to the catalogue."""
 
     why: str
-    "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
-    "A draft is in no release."
     document: CordDocument
-    "Name of the document, as its publisher writes it."
     entry: str
     "Key of the catalogue entry."
 
@@ -2826,13 +2807,9 @@ class NewKit(Struct, kw_only=True):
     """A kit that is new to the catalogue."""
 
     why: str
-    "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
-    "A draft is in no release."
     document: KitDocument
-    "Name of the document, as its publisher writes it."
     entry: str
     "Key of the catalogue entry."
 
@@ -3395,23 +3372,14 @@ class ComparedJob(Struct, kw_only=True):
     """A job with the use that its cases see: given, each row tells the hours a month that would fail."""
 
     id: str
-    "Id of the job."
     kits: list[str] | UnsetType = UNSET
-    "Ids of the kits that are asked about."
     sources: list[str] | UnsetType = UNSET
-    "Ids of the sources that are asked about."
     cases: list[Case] | UnsetType = UNSET
-    "Which tools run together."
     people: int | UnsetType = UNSET
-    "How many people work; it bounds how many hand tools run at once."
     distance: str | UnsetType = UNSET
-    "Length of the way from the source to the work along which a cord would lie."
     conditions: Conditions | UnsetType = UNSET
-    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
-    "Layers of rules to hold the site against; none where left out."
     day: MatrixDay | UnsetType = UNSET
-    "The day that the energy must last for."
     usage: list[CaseUse] | UnsetType = UNSET
     "How long each case runs in a month."
 
@@ -3619,37 +3587,21 @@ class EngineGeneratorDocument(Struct, kw_only=True, tag_field="kind", tag="engin
     """A stored engine generator."""
 
     name: str
-    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
-    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
-    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
-    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
-    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
-    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
-    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
-    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
-    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Nominal voltage."
     technology: Technology | UnsetType = UNSET
-    "How the set makes its voltage; decides what a start does to it."
     running: str | UnsetType = UNSET
-    "What the set gives without end."
     starting: str | UnsetType = UNSET
-    "What the set gives for the seconds of a start."
     transient_reactance: str | UnsetType = UNSET
-    "Transient reactance of the generator (x'd), in per unit of its rating."
     tank: str | UnsetType = UNSET
-    "Fuel that a full tank holds."
     origin: Origin
     "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
@@ -3704,13 +3656,9 @@ class NewToolProfile(Struct, kw_only=True):
     """A tool profile that is new to the catalogue."""
 
     why: str
-    "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
-    "A draft is in no release."
     document: ToolProfile
-    "Name of the document, as its publisher writes it."
     entry: str
     "Key of the catalogue entry."
 
@@ -3763,31 +3711,18 @@ class SiteSupplyDocument(Struct, kw_only=True, tag_field="kind", tag="site_suppl
     """A stored site supply."""
 
     name: str
-    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
-    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
-    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
-    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
-    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
-    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
-    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
-    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
-    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Nominal voltage."
     earthing: Earthing | UnsetType = UNSET
-    "System of earthing of the supply (IEC 60364-1)."
     fault_current: str | UnsetType = UNSET
-    "Prospective current of a dead short at the point of supply."
     origin: Origin
     "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
@@ -3940,37 +3875,21 @@ class Vehicle(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
     """Outlets of an electric or hybrid work vehicle, fed by its inverter."""
 
     name: str | UnsetType = UNSET
-    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
-    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
-    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
-    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
-    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
-    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
-    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
-    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
-    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
-    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
     "Energy that the vehicle uses for a distance on the road."
 
@@ -3979,43 +3898,24 @@ class VehicleDocument(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
     """A stored vehicle."""
 
     name: str
-    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
-    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
-    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
-    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
-    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
-    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
-    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
-    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
-    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
-    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
-    "Energy that the vehicle uses for a distance on the road."
     origin: Origin
-    "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
-    "Where single figures come from, where that is not the document's own origin."
 
 
 class BatteryStation(Struct, kw_only=True, tag_field="kind", tag="battery_station"):
@@ -4059,37 +3959,21 @@ class BatteryStationDocument(Struct, kw_only=True, tag_field="kind", tag="batter
     """A stored battery station."""
 
     name: str
-    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
-    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
-    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
-    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
-    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
-    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
-    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
-    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
-    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str
-    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
-    "Whether the source wakes by itself when a load is switched on."
     origin: Origin
     "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
@@ -4114,53 +3998,29 @@ class CatalogueSource(Struct, kw_only=True, tag_field="kind", tag="catalogue"):
     """A source of the catalogue, by its kind (`entry`), its fleet id (`unit`) or both; one of them is needed."""
 
     name: str | UnsetType = UNSET
-    "Name for people, as it is to be shown."
     legs: list[Leg] | UnsetType = UNSET
-    "The line conductors of the supply."
     limits: list[CapacityLimit] | UnsetType = UNSET
-    "What the source as a whole lets through, over which of its legs and circuits."
     circuits: list[Circuit] | UnsetType = UNSET
-    "The circuits of the source: conductors behind one overcurrent device each."
     receptacles: list[Receptacle] | UnsetType = UNSET
-    "The outlets of the source."
     reset: Reset | UnsetType = UNSET
-    "How power comes back after a trip, where, and through whose hands."
     waveform: Waveform | UnsetType = UNSET
-    "Shape of the voltage."
     neutral_bond: NeutralBond | UnsetType = UNSET
-    "Whether neutral and frame are joined in the source; decides whether a fault opens a device."
     resistance: str | UnsetType = UNSET
-    "Resistance of the source behind its outlets: what lets its voltage sink under load."
     availability: list[Availability] | UnsetType = UNSET
-    "States in which the source gives no power, or keeps giving it, as while driving or locked."
     voltage: str | UnsetType = UNSET
-    "Nominal voltage."
     battery: str | UnsetType = UNSET
-    "Energy that the battery holds when full."
     awake_draw: str | UnsetType = UNSET
-    "What the source itself takes while its outlets are on and nothing is plugged in."
     sleeps_below: str | UnsetType = UNSET
-    "Load below which the source switches its outlets off by itself."
     sleeps_after: str | UnsetType = UNSET
-    "How long the load must be small before the source switches its outlets off by itself."
     wakes_on_load: bool | UnsetType = UNSET
-    "Whether the source wakes by itself when a load is switched on."
     energy_per_distance: str | UnsetType = UNSET
-    "Energy that the vehicle uses for a distance on the road."
     technology: Technology | UnsetType = UNSET
-    "How the set makes its voltage; decides what a start does to it."
     running: str | UnsetType = UNSET
-    "What the set gives without end."
     starting: str | UnsetType = UNSET
-    "What the set gives for the seconds of a start."
     transient_reactance: str | UnsetType = UNSET
-    "Transient reactance of the generator (x'd), in per unit of its rating."
     tank: str | UnsetType = UNSET
-    "Fuel that a full tank holds."
     earthing: Earthing | UnsetType = UNSET
-    "System of earthing of the supply (IEC 60364-1)."
     fault_current: str | UnsetType = UNSET
-    "Prospective current of a dead short at the point of supply."
     entry: str | UnsetType = UNSET
     "Key of the kind of source in the catalogue; members beside it correct it."
     revision: int | UnsetType = UNSET
@@ -4253,13 +4113,9 @@ class NewSourceUnit(Struct, kw_only=True):
     """A source unit that is new to the catalogue; its key is its fleet id in small letters."""
 
     why: str
-    "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
-    "A draft is in no release."
     document: SourceUnit
-    "Name of the document, as its publisher writes it."
     entry: str
     "Key of the catalogue entry."
 
@@ -4307,25 +4163,16 @@ class SourceComparisonAnswer(Answer, kw_only=True):
     """All rows at once, the same as those of the lines."""
 
     counts: VerdictCounts
-    "How many rows have which verdict, and how many none."
     rows: list[SourceComparisonRow]
-    "The rows, in their order."
     rows_in_all: int
-    "How many rows there are in all: jobs by kits by sources."
     computed: int
-    "How many cells were worked out; the others ask the same as one of these."
     weights: UsedWeights
     "How much each criterion counts against the others."
     notice: str
-    "That this informs a qualified person and is no permission to energise: show it beside the answer."
     engine_version: str
-    "Version of the engine and its tables."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Time of the newest withdrawal that was known, 1970-01-01T00:00:00.000000Z where there was none."
     request_digest: str
-    "Refer to the answer by it: over the request in canonical form, `sha256:` and 64 hexadecimal digits."
 
 
 SourceComparisonLine: TypeAlias = SourceComparisonHead | SourceComparisonRow | MatrixProgress | MatrixEnd
@@ -4336,17 +4183,11 @@ class ComparedSource(Struct, kw_only=True):
     """A source with what only a comparison asks: its mass, its noise, and what having it costs a day."""
 
     id: str
-    "Id within its list."
     source: AnySource
-    "The power source."
     charge: str | UnsetType = UNSET
-    "How full the battery is at the start of the day."
     battery: BatteryConditions | UnsetType = UNSET
-    "State of the battery beside its charge."
     fuel: FuelConditions | UnsetType = UNSET
-    "The fuel that an engine has and burns."
     allowance: str | UnsetType = UNSET
-    "Energy that may be taken from the source in all, as where the rest must stay for the drive."
     mass: str | UnsetType = UNSET
     "Mass of the source."
     noise: str | UnsetType = UNSET
@@ -4390,27 +4231,19 @@ class EnergyBudgetRequest(Struct, kw_only=True):
     source: AnySource
     "The power source."
     tools: list[ToolInUse] | UnsetType = UNSET
-    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
-    "The cords, each with what is known of it."
     kit: KitInUse | UnsetType = UNSET
     "Id of the kit."
     connections: list[Connection] | UnsetType = UNSET
     "Connections of a load check; an energy budget does not look at them, and they may stand."
     people: int | UnsetType = UNSET
-    "How many people work."
     cases: list[Case] | UnsetType = UNSET
     "Cases of a load check; an energy budget does not look at them, and they may stand."
     conditions: Conditions | UnsetType = UNSET
-    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
-    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "Time at work; of a band the longest counts."
     charge: str | UnsetType = UNSET
@@ -4422,25 +4255,17 @@ class EnergyBudgetRequest(Struct, kw_only=True):
     allowance: str | UnsetType = UNSET
     "Energy that may be taken from the source in all."
     pattern: Pattern | UnsetType = UNSET
-    "What the crew does all day."
     duties: list[ToolDuty] | UnsetType = UNSET
-    "How much of the time each tool runs."
     work: list[WorkAmount] | UnsetType = UNSET
-    "Kinds of work of the day, counted in units."
     stops: list[DayStop] | UnsetType = UNSET
-    "Places of work of the day, in their order."
     way_home: WayHome | UnsetType = UNSET
-    "The last drive of the day, and what must be left after it."
     solar: list[str] | UnsetType = UNSET
     "Mean power of each hour from the start of the day."
     observations: list[WorkObservation] | UnsetType = UNSET
     "What work of before took, by which the usual figures are corrected."
     electricity_price: str | UnsetType = UNSET
-    "Price of electric energy."
     fuel_price: str | UnsetType = UNSET
-    "Price of fuel."
     carbon: str | UnsetType = UNSET
-    "Carbon dioxide that the energy used stands for."
     seed: int | UnsetType = UNSET
     "Seed of the draws; 1 where left out."
     draws: int | UnsetType = UNSET
@@ -4499,13 +4324,9 @@ class NewPowerSource(Struct, kw_only=True):
     """A power source that is new to the catalogue."""
 
     why: str
-    "Why it was written, in one line."
     by: str | UnsetType = UNSET
-    "Who wrote it."
     status: WrittenStatus | UnsetType = UNSET
-    "A draft is in no release."
     document: PowerSourceDocument
-    "Name of the document, as its publisher writes it."
     entry: str
     "Key of the catalogue entry."
 
@@ -4530,7 +4351,6 @@ class OutletPlanRequest(Struct, kw_only=True):
     source: AnySource
     "The power source."
     tools: list[ToolInUse] | UnsetType = UNSET
-    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
     "Spare cords that the plan may use."
     kit: KitInUse | UnsetType = UNSET
@@ -4538,19 +4358,13 @@ class OutletPlanRequest(Struct, kw_only=True):
     connections: list[Connection] | UnsetType = UNSET
     "Connections that are settled already; a plan is made without any."
     people: int | UnsetType = UNSET
-    "How many people work."
     cases: list[Case] | UnsetType = UNSET
     "Sets of tools that must hold."
     conditions: Conditions | UnsetType = UNSET
-    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
-    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "How long the work goes on."
     positions: list[WorkPosition] | UnsetType = UNSET
@@ -4594,48 +4408,31 @@ class SourceComparisonRequest(Struct, kw_only=True):
     sources: list[ComparedSource]
     "The sources that are compared."
     kits: list[MatrixKit]
-    "The kits of tools and cords."
     jobs: list[ComparedJob] | UnsetType = UNSET
-    "What is to be done, each with its conditions."
     weights: ComparisonWeights | UnsetType = UNSET
     "How much each criterion counts against the others."
     rows: RowRange | UnsetType = UNSET
-    "Which of the rows are wanted."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[SourceComparisonRequestInclude] | UnsetType = UNSET
-    "`requests`: each row holds the load check, and the energy budget, that can be posted alone."
 
 
 class StopDiagnosisRequest(Struct, kw_only=True):
     """A load check's request, and what was seen when it stopped."""
 
     source: AnySource
-    "The power source, inline, from the catalogue, or a unit of the fleet."
     tools: list[ToolInUse] | UnsetType = UNSET
-    "The tools, each with what is known of it."
     cords: list[CordInUse] | UnsetType = UNSET
-    "The cords, each with what is known of it."
     kit: KitInUse | UnsetType = UNSET
-    "A kit of the catalogue; its tools and cords stand beside those of the request."
     connections: list[Connection] | UnsetType = UNSET
-    "What is plugged into what, from the tools to the outlets of the source."
     people: int | UnsetType = UNSET
-    "How many people work."
     cases: list[Case] | UnsetType = UNSET
     "Cases of a load check; a diagnosis does not look at them, and they may stand."
     conditions: Conditions | UnsetType = UNSET
-    "Where and in what weather the work is done."
     code_basis: list[CodeBasis] | UnsetType = UNSET
-    "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
     withdrawals_as_of: str | UnsetType = UNSET
-    "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
-    "Parts of the answer that are worked out only when asked for: the smallest change that flips each finding, the load that may still be added, the highest weld, the largest motor that starts and the longest cords; the figures of a dead short at the end of each cord (whether it goes away is judged in any case); the largest sets of tools that run together, and the best order of starting; overload and trips over a shift; trip curves."
     shift: str | UnsetType = UNSET
     "How long the work goes on."
     stopped: Stop
