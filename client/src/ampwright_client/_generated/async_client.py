@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 7c82966f585f4398dfb8ac8330a4460cdf1e869d4925576b6f5af1745088dac3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ef90e0464b3e351e6033a4cd5f3578f70aa365337f8eb2d2100702e945c38628. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations
