@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ampwright.engine.calculations.load_check_result import LoadCheckResult
+from ampwright.engine.calculations.load_check.load_check_result import LoadCheckResult
 from site_of import finding_of, resistive
 
 

@@ -8,9 +8,9 @@ import msgspec
 from ampwright.contract.cord_sizings import CordSizingRequest
 from ampwright.contract.places import AS_SENT
 from ampwright.contract.reading_cord_sizing import as_load_check, read_question
-from ampwright.engine.calculations.cord_sizing import size_cords
-from ampwright.engine.calculations.cord_sizing_question import CordQuestion, question_faults
-from ampwright.engine.calculations.cord_sizing_result import CordRow, CordSizingResult, RuleLine
+from ampwright.engine.calculations.cord_sizing.cord_sizing import size_cords
+from ampwright.engine.calculations.cord_sizing.cord_sizing_question import CordQuestion, question_faults
+from ampwright.engine.calculations.cord_sizing.cord_sizing_result import CordRow, CordSizingResult, RuleLine
 from ampwright.engine.site.validation import validate
 
 

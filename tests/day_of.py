@@ -8,8 +8,8 @@ import msgspec
 from ampwright.contract.energy_budgets import EnergyBudgetRequest
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
-from ampwright.engine.calculations.energy_budget import budget_energy
-from ampwright.engine.calculations.energy_result import EnergyBudgetResult
+from ampwright.engine.calculations.energy.energy_budget import budget_energy
+from ampwright.engine.calculations.energy.energy_result import EnergyBudgetResult
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import validate

@@ -7,8 +7,8 @@ from typing import Any
 import msgspec
 from ampwright.contract.load_checks import LoadCheckRequest
 from ampwright.contract.reading_site import read_site
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_result import CaseRow, Finding, LoadCheckResult
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_result import CaseRow, Finding, LoadCheckResult
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import validate
 

@@ -10,23 +10,17 @@ from typing import Any
 
 import pytest
 from ampwright.contract.reference_words import WORDS
-from ampwright.engine.calculations import (
-    cord_sizing_choice,
-    cord_sizing_reach,
-    cord_sizing_report,
-    energy_budget,
-    load_check,
-    load_check_evaluation,
-    not_assessed,
-    outlet_plan_report,
-)
-from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
-from ampwright.engine.calculations.cord_sizing_start import LESS_CORD, STRAIGHT_IN
-from ampwright.engine.calculations.kit_validation import INVALIDATORS
-from ampwright.engine.calculations.load_check_faults import PROTECTS
-from ampwright.engine.calculations.missing_items import MISSING_ITEMS
-from ampwright.engine.calculations.outlet_plan_reasons import PLAN_REASONS
-from ampwright.engine.calculations.start_runs import OUTCOMES
+from ampwright.engine.calculations.choosing.kit_validation import INVALIDATORS
+from ampwright.engine.calculations.choosing.missing_items import MISSING_ITEMS
+from ampwright.engine.calculations.cord_sizing import cord_sizing_choice, cord_sizing_reach, cord_sizing_report
+from ampwright.engine.calculations.cord_sizing.cord_sizing_lines import LINE_CODES
+from ampwright.engine.calculations.cord_sizing.cord_sizing_start import LESS_CORD, STRAIGHT_IN
+from ampwright.engine.calculations.energy import energy_budget
+from ampwright.engine.calculations.load_check import load_check, load_check_evaluation, not_assessed
+from ampwright.engine.calculations.load_check.load_check_faults import PROTECTS
+from ampwright.engine.calculations.outlet_plan import outlet_plan_report
+from ampwright.engine.calculations.outlet_plan.outlet_plan_reasons import PLAN_REASONS
+from ampwright.engine.calculations.starts.start_runs import OUTCOMES
 from ampwright.engine.site.settle_cord import CAPACITY_FROM
 from ampwright.engine.standards.loader import STATUSES
 from litestar.testing import TestClient

@@ -12,11 +12,11 @@ HOUSE = Path(ampwright.__file__).parent
 PLACES = [
     *sorted((HOUSE / "contract").glob("*.py")),
     *sorted((HOUSE / "engine" / "site").glob("validation*.py")),
-    *sorted((HOUSE / "engine" / "calculations").glob("*.py")),
+    *sorted((HOUSE / "engine" / "calculations").rglob("*.py")),
     *sorted((HOUSE / "studies").glob("*.py")),
 ]
 # where the code stands among the arguments of what makes a fault
-POSITIONS = {"Fault": 1, "QuantityFault": 0, "fault": 1, "_fault": 1, "listed": 3, "SheetFault": 2}
+POSITIONS = {"Fault": 1, "QuantityFault": 0, "fault": 1, "_fault": 1, "listed": 3, "SheetFault": 2, "_named": 4}
 
 
 def codes_made() -> Iterator[str]:

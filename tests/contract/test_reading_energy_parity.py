@@ -16,7 +16,7 @@ import pytest
 from ampwright.contract import energy_budgets as wire
 from ampwright.contract.load_checks import LoadCheckRequest
 from ampwright.contract.reading_energy import read_day
-from ampwright.engine.calculations import energy_result as result
+from ampwright.engine.calculations.energy import energy_result as result
 
 AIR = {
     "tank": "24 l", "cut_in": "6 bar", "cut_out": "8 bar", "delivery": "110 l/min", "use": "40 l/min",

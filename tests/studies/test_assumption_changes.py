@@ -8,9 +8,9 @@ assumption the other way without being told so by a request.
 from __future__ import annotations
 
 import pytest
-from ampwright.engine.calculations.assumption_edits import assumption_edit
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_evaluation import ASPECTS, Evaluation, evaluate
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_evaluation import ASPECTS, Evaluation, evaluate
+from ampwright.engine.calculations.reverse.assumption_edits import assumption_edit
 from change_requests import REQUESTS, site_of_request
 from patched import patched
 

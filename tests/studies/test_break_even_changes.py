@@ -11,10 +11,10 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.load_check import check_load, judge
-from ampwright.engine.calculations.load_check_evaluation import evaluate
-from ampwright.engine.calculations.load_check_included import with_included
-from ampwright.engine.calculations.load_check_result import Finding
+from ampwright.engine.calculations.load_check.load_check import check_load, judge
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
+from ampwright.engine.calculations.load_check.load_check_included import with_included
+from ampwright.engine.calculations.load_check.load_check_result import Finding
 from change_requests import REQUESTS, site_of_request
 from patched import patched
 

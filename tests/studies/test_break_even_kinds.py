@@ -15,13 +15,13 @@ from typing import Any
 
 import pytest
 from ampwright.engine import calculations
-from ampwright.engine.calculations.break_even_kinds import KINDS, NOTHING_TOLD, REVERSE_ANSWERS, WHY_NONE
-from ampwright.engine.calculations.break_evens import break_evens
-from ampwright.engine.calculations.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
-from ampwright.engine.calculations.energy_finding_codes import ENERGY_FINDING_CODES
+from ampwright.engine.calculations.cord_sizing.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
+from ampwright.engine.calculations.energy.energy_finding_codes import ENERGY_FINDING_CODES
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_result import Finding
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_result import Finding
+from ampwright.engine.calculations.reverse.break_even_kinds import KINDS, NOTHING_TOLD, REVERSE_ANSWERS, WHY_NONE
+from ampwright.engine.calculations.reverse.break_evens import break_evens
 from ampwright.studies.reference import finding_codes
 from change_requests import REQUESTS, site_of_request
 from engine.calculations.test_trade_facts import breakers, limiting, on
@@ -107,7 +107,7 @@ SITES = (*REQUESTS, *TRADE, *FINDING_SITES)
 def _codes_of_rules() -> set[str]:
     """Every code that a module which makes checks of a load check writes down."""
     found: set[str] = set()
-    for path in sorted(Path(calculations.__file__).parent.glob("*.py")):
+    for path in sorted(Path(calculations.__file__).parent.rglob("*.py")):
         if path.name.startswith("cord_sizing"):
             continue
         tree = ast.parse(path.read_text())

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator
 
 from ampwright.bench.measured import Row, least_s
 from ampwright.bench.sites import request, site
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_included import with_included
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_included import with_included
 from ampwright.studies.cost import included_cost_units, load_check_cost_units
 
 PARTS = ("break_evens", "shift", "largest_sets", "faults")

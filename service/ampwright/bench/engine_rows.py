@@ -15,8 +15,8 @@ import numpy as np
 
 from ampwright.bench.measured import Row, least_s
 from ampwright.bench.sites import request, site
-from ampwright.engine.calculations.load_check import check_load, check_loads
-from ampwright.engine.calculations.load_check_evaluation import evaluate
+from ampwright.engine.calculations.load_check.load_check import check_load, check_loads
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
 from ampwright.engine.physics.network_flow import NetworkBatch, solve_networks
 
 NODES = 10

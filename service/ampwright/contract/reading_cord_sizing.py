@@ -18,7 +18,7 @@ from ampwright.contract.quantities import LENGTH, QuantityFault
 from ampwright.contract.reading import Reading
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.size_text import read_size
-from ampwright.engine.calculations.cord_sizing_question import AtHand, CordQuestion
+from ampwright.engine.calculations.cord_sizing.cord_sizing_question import AtHand, CordQuestion
 from ampwright.engine.site.nearest import shown
 from ampwright.engine.site.use import Fault
 

@@ -12,14 +12,14 @@ from ampwright.contract.outlet_plans import OutletPlanRequest
 from ampwright.contract.places import AS_SENT, Places
 from ampwright.contract.quantities import LENGTH
 from ampwright.contract.reading import Reading, given
-from ampwright.engine.calculations.outlet_plan_question import (
+from ampwright.engine.calculations.outlet_plan.outlet_plan_question import (
     DistanceFrom,
     PlanQuestion,
     ToolGroup,
     ToolWish,
     WorkPosition,
 )
-from ampwright.engine.calculations.outlet_plan_result import PlannedOutlets
+from ampwright.engine.calculations.outlet_plan.outlet_plan_result import PlannedOutlets
 from ampwright.engine.site.use import Case as SiteCase
 from ampwright.engine.site.use import Fault, Site
 

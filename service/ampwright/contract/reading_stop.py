@@ -9,7 +9,7 @@ from ampwright.contract.places import AS_SENT, Places
 from ampwright.contract.quantities import CURRENT, DURATION
 from ampwright.contract.reading import Reading, given
 from ampwright.contract.stop_diagnoses import Stop
-from ampwright.engine.calculations.stop_observation import StopObservation
+from ampwright.engine.calculations.stop_diagnosis.stop_observation import StopObservation
 from ampwright.engine.site.use import Fault
 
 

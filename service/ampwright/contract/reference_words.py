@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from ampwright.engine.calculations.after_trip_codes import AFTER_TRIP_CODES
-from ampwright.engine.calculations.break_even_kinds import KINDS, WHY_NONE
-from ampwright.engine.calculations.cord_sizing_lines import LINE_CODES
-from ampwright.engine.calculations.crew_card_codes import CREW_CARD_CODES
-from ampwright.engine.calculations.kit_validation import INVALIDATORS
-from ampwright.engine.calculations.missing_items import MISSING_ITEMS
-from ampwright.engine.calculations.outlet_plan_reasons import PLAN_REASONS
+from ampwright.engine.calculations.after_trip.after_trip_codes import AFTER_TRIP_CODES
+from ampwright.engine.calculations.choosing.kit_validation import INVALIDATORS
+from ampwright.engine.calculations.choosing.missing_items import MISSING_ITEMS
+from ampwright.engine.calculations.cord_sizing.cord_sizing_lines import LINE_CODES
+from ampwright.engine.calculations.load_check.crew_card_codes import CREW_CARD_CODES
+from ampwright.engine.calculations.outlet_plan.outlet_plan_reasons import PLAN_REASONS
+from ampwright.engine.calculations.reverse.break_even_kinds import KINDS, WHY_NONE
 
 CHOICES = {
     "as_asked": "The run of cords that was asked about.",

@@ -34,7 +34,7 @@ from ampwright.contract.matrix_parts import (
 )
 from ampwright.contract.parts import Answer, Identifier, ReleaseNumber, Request
 from ampwright.contract.quantities import DurationText
-from ampwright.engine.calculations.comparison_ranking import VALUE_STEP, WEIGHT_STEP
+from ampwright.engine.calculations.choosing.comparison_ranking import VALUE_STEP, WEIGHT_STEP
 
 ComparisonInclusion = Literal["changes", "requests"]
 Weight = Annotated[float, Meta(ge=0.0, le=1000.0, examples=[2.0])]

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from ampwright.engine.calculations.load_check_result import Change
+from ampwright.engine.calculations.load_check.load_check_result import Change
 
 S = TypeVar("S", bound=msgspec.Struct)
 

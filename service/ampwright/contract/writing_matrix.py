@@ -8,9 +8,9 @@ from ampwright.contract.load_checks import Verdicts
 from ampwright.contract.matrix_parts import CellAsks, CellFinding, MatrixFault, MissingThing
 from ampwright.contract.places import Places
 from ampwright.contract.writing import to_wire
-from ampwright.engine.calculations import load_check_result as engine
-from ampwright.engine.calculations.energy_result import EnergyFinding
-from ampwright.engine.calculations.missing_items import MissingItem
+from ampwright.engine.calculations.choosing.missing_items import MissingItem
+from ampwright.engine.calculations.energy.energy_result import EnergyFinding
+from ampwright.engine.calculations.load_check import load_check_result as engine
 from ampwright.engine.site.use import Fault
 
 

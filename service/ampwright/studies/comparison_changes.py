@@ -15,12 +15,12 @@ from ampwright.contract.json_steps import apply_steps
 from ampwright.contract.load_checks import LoadCheckRequest
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
-from ampwright.engine.calculations.cheapest_change import CheapestChange, Tried, cheapest_change
-from ampwright.engine.calculations.cord_reach import cord_reach
-from ampwright.engine.calculations.energy_budget import budget_energy
-from ampwright.engine.calculations.energy_result import EnergyBudgetResult
-from ampwright.engine.calculations.load_check import check_loads
-from ampwright.engine.calculations.load_check_result import Change, LoadCheckResult
+from ampwright.engine.calculations.choosing.cheapest_change import CheapestChange, Tried, cheapest_change
+from ampwright.engine.calculations.choosing.cord_reach import cord_reach
+from ampwright.engine.calculations.energy.energy_budget import budget_energy
+from ampwright.engine.calculations.energy.energy_result import EnergyBudgetResult
+from ampwright.engine.calculations.load_check.load_check import check_loads
+from ampwright.engine.calculations.load_check.load_check_result import Change, LoadCheckResult
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import validate

@@ -16,8 +16,8 @@ from ampwright.contract.canonical import request_digest
 from ampwright.contract.cord_sizings import CordSizingAnswer, CordSizingRequest
 from ampwright.contract.reading_cord_sizing import as_load_check, read_question
 from ampwright.contract.writing import to_wire
-from ampwright.engine.calculations.cord_sizing import size_cords
-from ampwright.engine.calculations.cord_sizing_question import question_faults
+from ampwright.engine.calculations.cord_sizing.cord_sizing import size_cords
+from ampwright.engine.calculations.cord_sizing.cord_sizing_question import question_faults
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, cord_sizing_cost_units
 from ampwright.studies.load_check import NOTICE, RefusedRequest, engine_version

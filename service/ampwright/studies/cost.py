@@ -10,21 +10,21 @@ from __future__ import annotations
 from collections.abc import Collection
 from math import comb
 
-from ampwright.engine.calculations.break_even_outcome import MOST_POSTED, MOST_WORK_POSTED
-from ampwright.engine.calculations.break_evens import MOST_EVALUATIONS
-from ampwright.engine.calculations.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
-from ampwright.engine.calculations.cord_sizing_question import USUAL_AWG, CordQuestion
-from ampwright.engine.calculations.cord_sizing_questions import MOST_TRIED as MOST_TRIED_OF_CORDS
-from ampwright.engine.calculations.cord_sizing_runs import MOST_RUNS
-from ampwright.engine.calculations.largest_motor import MOST_PLACES as MOST_MOTOR_PLACES
-from ampwright.engine.calculations.largest_sets import MOST_SETS, MOST_WORK_OF_SETS
-from ampwright.engine.calculations.load_check import MOST_TRIED, MOST_WORK, WORK_OF_A_START
-from ampwright.engine.calculations.longest_cord import MOST_CORDS
-from ampwright.engine.calculations.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
-from ampwright.engine.calculations.spare_load import MOST_PLACES, STEPS
-from ampwright.engine.calculations.start_order import MOST_CASES, MOST_ORDERED
-from ampwright.engine.calculations.starts import MOST_STARTS
-from ampwright.engine.calculations.tools_together import MOST_EXACT
+from ampwright.engine.calculations.cord_sizing.cord_sizing_question import USUAL_AWG, CordQuestion
+from ampwright.engine.calculations.cord_sizing.cord_sizing_questions import MOST_TRIED as MOST_TRIED_OF_CORDS
+from ampwright.engine.calculations.cord_sizing.cord_sizing_runs import MOST_RUNS
+from ampwright.engine.calculations.load_check.load_check import MOST_TRIED, MOST_WORK, WORK_OF_A_START
+from ampwright.engine.calculations.network.cases import MOST_COMBINATIONS, MOST_TOOLS_PUSHED
+from ampwright.engine.calculations.network.tools_together import MOST_EXACT
+from ampwright.engine.calculations.reverse.break_even_outcome import MOST_POSTED, MOST_WORK_POSTED
+from ampwright.engine.calculations.reverse.break_evens import MOST_EVALUATIONS
+from ampwright.engine.calculations.reverse.largest_motor import MOST_PLACES as MOST_MOTOR_PLACES
+from ampwright.engine.calculations.reverse.largest_sets import MOST_SETS, MOST_WORK_OF_SETS
+from ampwright.engine.calculations.reverse.longest_cord import MOST_CORDS
+from ampwright.engine.calculations.reverse.spare_load import MOST_PLACES, STEPS
+from ampwright.engine.calculations.shift.shift_use import DRAWS, MOST_STEPS, USUAL_SHIFT_S
+from ampwright.engine.calculations.starts.start_order import MOST_CASES, MOST_ORDERED
+from ampwright.engine.calculations.starts.starts import MOST_STARTS
 from ampwright.engine.site.load_classes import LOAD_CLASSES
 from ampwright.engine.site.use import Site
 

@@ -17,8 +17,8 @@ from ampwright.contract.energy_budgets import EnergyBudgetAnswer, EnergyBudgetRe
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.writing import to_wire
-from ampwright.engine.calculations.energy_budget import budget_energy
-from ampwright.engine.calculations.energy_judgement import TRY_DRAWS
+from ampwright.engine.calculations.energy.energy_budget import budget_energy
+from ampwright.engine.calculations.energy.energy_judgement import TRY_DRAWS
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Fault, Site
 from ampwright.engine.site.validation import in_order, validate

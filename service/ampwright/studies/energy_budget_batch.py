@@ -29,7 +29,7 @@ from ampwright.contract.energy_budget_batches import (
 from ampwright.contract.energy_budgets import EnergyBudgetRequest
 from ampwright.contract.json_patch import UnfitChange, patched
 from ampwright.contract.writing import to_wire
-from ampwright.engine.calculations.energy_budget_batch import PoweredSites, budget_many
+from ampwright.engine.calculations.energy.energy_budget_batch import PoweredSites, budget_many
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Fault, Site
 from ampwright.studies.cost import TooMuchWork

@@ -29,7 +29,13 @@ from ampwright.contract.writing_matrix import (
     missing_to_wire,
     verdicts_to_wire,
 )
-from ampwright.engine.calculations.kit_validation import KitCell, kit_cell, nothing_to_check, with_missing, with_reach
+from ampwright.engine.calculations.choosing.kit_validation import (
+    KitCell,
+    kit_cell,
+    nothing_to_check,
+    with_missing,
+    with_reach,
+)
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.studies.matrix import COST_LIMIT_UNITS, Cell, CellAsked, Matrix
 from ampwright.studies.matrix_pool import Group

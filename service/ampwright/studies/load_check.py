@@ -18,8 +18,8 @@ from ampwright.contract.load_checks import LoadCheckAnswer, LoadCheckRequest
 from ampwright.contract.reading_shift import read_shift
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.writing import parts_to_wire, to_wire
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_included import with_included
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_included import with_included
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, included_cost_units, load_check_cost_units

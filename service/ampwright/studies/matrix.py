@@ -27,9 +27,9 @@ from ampwright.contract.reading import Reading
 from ampwright.contract.reading_energy import read_day
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.unread_items import UnreadItem, with_repeated_set_aside
-from ampwright.engine.calculations.cord_reach import CordReach, cord_reach
-from ampwright.engine.calculations.kit_plugging import Plugging, plug_kit_in
-from ampwright.engine.calculations.matrix import CellQuestion
+from ampwright.engine.calculations.choosing.cord_reach import CordReach, cord_reach
+from ampwright.engine.calculations.choosing.kit_plugging import Plugging, plug_kit_in
+from ampwright.engine.calculations.choosing.matrix import CellQuestion
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.nearest import listing, nearest, shown

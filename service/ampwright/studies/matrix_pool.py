@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 from msgspec import UNSET, Struct, structs
 
-from ampwright.engine.calculations.matrix import Cells
+from ampwright.engine.calculations.choosing.matrix import Cells
 from ampwright.studies.matrix import Cell, CellAsked, Matrix
 
 AT_ONCE = 24  # cells worked out before their rows are told: about a second of one core

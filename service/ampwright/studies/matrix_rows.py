@@ -17,8 +17,13 @@ from msgspec import UNSET, Struct
 
 from ampwright.contract.canonical import request_digest
 from ampwright.contract.matrix_parts import MatrixEnd, PluggedIn, VerdictCounts
-from ampwright.engine.calculations.matrix import CellResult, Cells
-from ampwright.engine.calculations.missing_items import MissingItem, missing_cords, missing_outlets, missing_tools
+from ampwright.engine.calculations.choosing.matrix import CellResult, Cells
+from ampwright.engine.calculations.choosing.missing_items import (
+    MissingItem,
+    missing_cords,
+    missing_outlets,
+    missing_tools,
+)
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.studies.load_check import NOTICE, engine_version
 from ampwright.studies.matrix import Cell, CellAsked, Matrix, rows_asked

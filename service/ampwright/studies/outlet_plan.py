@@ -20,9 +20,9 @@ from ampwright.contract.load_checks import Assumption, Connection, LoadCheckRequ
 from ampwright.contract.reading_outlet_plan import as_load_check, read_plan
 from ampwright.contract.reading_site import read_site
 from ampwright.contract.writing import to_wire
-from ampwright.engine.calculations.outlet_plan import MOST_CHECKS, plan_outlets
-from ampwright.engine.calculations.outlet_plan_question import PlanQuestion, plan_faults
-from ampwright.engine.calculations.outlet_plan_result import PlannedOutlets
+from ampwright.engine.calculations.outlet_plan.outlet_plan import MOST_CHECKS, plan_outlets
+from ampwright.engine.calculations.outlet_plan.outlet_plan_question import PlanQuestion, plan_faults
+from ampwright.engine.calculations.outlet_plan.outlet_plan_result import PlannedOutlets
 from ampwright.engine.site.use import Fault
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, load_check_cost_units

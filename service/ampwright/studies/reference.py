@@ -9,8 +9,8 @@ from ampwright.contract import reference as wire
 from ampwright.contract.fault_codes import FAULT_CODES
 from ampwright.contract.quantities import DIMENSIONS
 from ampwright.contract.reference_words import WORDS
-from ampwright.engine.calculations.break_even_kinds import NOTHING_TOLD, REVERSE_ANSWERS
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
+from ampwright.engine.calculations.reverse.break_even_kinds import NOTHING_TOLD, REVERSE_ANSWERS
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.load_classes import LOAD_CLASSES

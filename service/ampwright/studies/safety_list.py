@@ -33,8 +33,8 @@ from ampwright.contract.safety_lists import (
 )
 from ampwright.contract.writing import to_wire
 from ampwright.contract.writing_matrix import fault_to_wire
-from ampwright.engine.calculations.code_rules import deciding_layers
-from ampwright.engine.calculations.safety_list import SAFETY_CODES, SafetyLine, pair_lines, source_lines
+from ampwright.engine.calculations.choosing.safety_list import SAFETY_CODES, SafetyLine, pair_lines, source_lines
+from ampwright.engine.calculations.rules.code_rules import deciding_layers
 from ampwright.engine.site.source import PowerSource
 from ampwright.engine.site.tool import Tool
 from ampwright.engine.site.use import Fault, Site

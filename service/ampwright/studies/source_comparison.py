@@ -48,10 +48,10 @@ from ampwright.contract.writing_matrix import (
     missing_to_wire,
     verdicts_to_wire,
 )
-from ampwright.engine.calculations.cheapest_change import CheapestChange
-from ampwright.engine.calculations.comparison_ranking import CRITERIA, Candidate, Ranked, rank
-from ampwright.engine.calculations.cord_reach import CordReach
-from ampwright.engine.calculations.kit_validation import (
+from ampwright.engine.calculations.choosing.cheapest_change import CheapestChange
+from ampwright.engine.calculations.choosing.comparison_ranking import CRITERIA, Candidate, Ranked, rank
+from ampwright.engine.calculations.choosing.cord_reach import CordReach
+from ampwright.engine.calculations.choosing.kit_validation import (
     KitCell,
     job_fails_for,
     kit_cell,
@@ -59,8 +59,8 @@ from ampwright.engine.calculations.kit_validation import (
     with_missing,
     with_reach,
 )
-from ampwright.engine.calculations.matrix import CellResult
-from ampwright.engine.calculations.source_comparison import OUTCOMES_WORST_FIRST, SourceCell, source_cell
+from ampwright.engine.calculations.choosing.matrix import CellResult
+from ampwright.engine.calculations.choosing.source_comparison import OUTCOMES_WORST_FIRST, SourceCell, source_cell
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Fault
 from ampwright.studies.comparison_changes import change_of

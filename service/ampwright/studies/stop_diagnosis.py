@@ -17,8 +17,8 @@ from ampwright.contract.reading_site import read_site
 from ampwright.contract.reading_stop import read_stop
 from ampwright.contract.stop_diagnoses import StopDiagnosisAnswer, StopDiagnosisRequest
 from ampwright.contract.writing import to_wire
-from ampwright.engine.calculations.stop_diagnosis import STOPPED, diagnose_stop
-from ampwright.engine.calculations.stop_observation import stop_faults
+from ampwright.engine.calculations.stop_diagnosis.stop_diagnosis import STOPPED, diagnose_stop
+from ampwright.engine.calculations.stop_diagnosis.stop_observation import stop_faults
 from ampwright.engine.site.use import Case, Fault
 from ampwright.engine.site.validation import in_order, validate
 from ampwright.studies.cost import TooMuchWork, included_cost_units, load_check_cost_units

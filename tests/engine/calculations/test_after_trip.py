@@ -12,10 +12,10 @@ from typing import Any
 
 import pytest
 from ampwright.contract.reference_words import WORDS
-from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
-from ampwright.engine.calculations.load_check import check_loads
-from ampwright.engine.calculations.load_check_result import AfterTripFigure, LoadCheckResult
-from ampwright.engine.calculations.restart_load import switch_state
+from ampwright.engine.calculations.after_trip.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
+from ampwright.engine.calculations.after_trip.restart_load import switch_state
+from ampwright.engine.calculations.load_check.load_check import check_loads
+from ampwright.engine.calculations.load_check.load_check_result import AfterTripFigure, LoadCheckResult
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.settle import settle
 from ampwright.engine.site.settle_start import settle_starts

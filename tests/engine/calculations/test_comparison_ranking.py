@@ -10,7 +10,7 @@ import itertools
 from fractions import Fraction
 
 import pytest
-from ampwright.engine.calculations.comparison_ranking import (
+from ampwright.engine.calculations.choosing.comparison_ranking import (
     CRITERIA,
     VALUE_STEP,
     WEIGHT_STEP,

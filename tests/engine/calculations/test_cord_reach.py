@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.cord_reach import CordReach, cord_reach
+from ampwright.engine.calculations.choosing.cord_reach import CordReach, cord_reach
 from ampwright.engine.site.band import Band
 from site_of import resistive, site_of
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations import cord_sizing_less_cord
-from ampwright.engine.calculations.cord_sizing_result import CordSizingResult
+from ampwright.engine.calculations.cord_sizing import cord_sizing_less_cord
+from ampwright.engine.calculations.cord_sizing.cord_sizing_result import CordSizingResult
 from cord_question_of import constant_current, line_of, row_of, size
 
 MILD = {"ambient": "20 degC"}

@@ -11,9 +11,9 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from ampwright.engine.calculations.cord_sizing_evaluation import RowEvaluation, evaluate
-from ampwright.engine.calculations.cord_sizing_runs import candidates
-from ampwright.engine.calculations.cord_sizing_start import STRAIGHT_IN
+from ampwright.engine.calculations.cord_sizing.cord_sizing_evaluation import RowEvaluation, evaluate
+from ampwright.engine.calculations.cord_sizing.cord_sizing_runs import candidates
+from ampwright.engine.calculations.cord_sizing.cord_sizing_start import STRAIGHT_IN
 from ampwright.engine.calculations.verdicts import ORDER
 from cord_question_of import question_of
 from hypothesis import given, settings

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.cord_sizing_result import RuleLine
+from ampwright.engine.calculations.cord_sizing.cord_sizing_result import RuleLine
 from cord_question_of import constant_current, line_of, row_of, size, stiff
 from published.reference_rows import Published, published
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.cord_sizing_result import CordRow, CordSizingResult
-from ampwright.engine.calculations.load_check_result import StartFigure
+from ampwright.engine.calculations.cord_sizing.cord_sizing_result import CordRow, CordSizingResult
+from ampwright.engine.calculations.load_check.load_check_result import StartFigure
 from cord_question_of import line_of, row_of, size, stiff
 from site_of import check
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_result import StartFigure
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_result import StartFigure
 from site_of import row_of, site_of
 
 

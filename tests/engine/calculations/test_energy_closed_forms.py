@@ -14,8 +14,8 @@ from typing import Any
 
 import numpy as np
 import pytest
-from ampwright.engine.calculations.energy_plan import evaluate, evaluate_many, normals
-from ampwright.engine.calculations.energy_settle import settle_day
+from ampwright.engine.calculations.energy.energy_plan import evaluate, evaluate_many, normals
+from ampwright.engine.calculations.energy.energy_settle import settle_day
 from ampwright.engine.physics.battery_energy import energy_course_j
 from ampwright.engine.physics.day_energy import (
     CHARGE,

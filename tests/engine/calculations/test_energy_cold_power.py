@@ -7,9 +7,9 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.energy_budget_batch import budget_many
-from ampwright.engine.calculations.energy_cold_power import power_ratio
-from ampwright.engine.calculations.energy_result import EnergyBudgetResult
+from ampwright.engine.calculations.energy.energy_budget_batch import budget_many
+from ampwright.engine.calculations.energy.energy_cold_power import power_ratio
+from ampwright.engine.calculations.energy.energy_result import EnergyBudgetResult
 from ampwright.engine.physics.battery_energy import (
     activation_j_per_mol,
     cold_power_ratio,

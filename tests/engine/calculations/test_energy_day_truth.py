@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.energy_budget_batch import budget_many
+from ampwright.engine.calculations.energy.energy_budget_batch import budget_many
 from day_of import KWH_J, budget, certain, day_of, steady
 
 HEATER = steady("heater", "2000 W")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.energy_plan import evaluate
-from ampwright.engine.calculations.energy_powered import Powered
-from ampwright.engine.calculations.energy_settle import settle_day
+from ampwright.engine.calculations.energy.energy_plan import evaluate
+from ampwright.engine.calculations.energy.energy_powered import Powered
+from ampwright.engine.calculations.energy.energy_settle import settle_day
 from ampwright.engine.physics.day_energy import LOAD, USED
 from day_of import budget, day_of, steady
 from published.reference_rows import published

@@ -10,9 +10,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.energy_plan import evaluate
-from ampwright.engine.calculations.energy_powered import Powered
-from ampwright.engine.calculations.energy_settle import settle_day
+from ampwright.engine.calculations.energy.energy_plan import evaluate
+from ampwright.engine.calculations.energy.energy_powered import Powered
+from ampwright.engine.calculations.energy.energy_settle import settle_day
 from ampwright.engine.physics.day_energy import USED
 from ampwright.engine.standards.engine_fuel_line import HELD_AGAINST
 from day_of import budget, day_of, steady

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.energy_packs import packs_done, packs_share
-from ampwright.engine.calculations.energy_result import EnergyBudgetResult
+from ampwright.engine.calculations.energy.energy_packs import packs_done, packs_share
+from ampwright.engine.calculations.energy.energy_result import EnergyBudgetResult
 from ampwright.engine.physics.pack_charging import charge_after_ratio
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import Pack, Work

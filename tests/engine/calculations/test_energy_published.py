@@ -10,9 +10,9 @@ import math
 
 import numpy as np
 import pytest
-from ampwright.engine.calculations.energy_loads import compressor_running, litre_j, pack_j
-from ampwright.engine.calculations.energy_settle import settle_day
-from ampwright.engine.calculations.energy_source import EFFICIENCY, wind_factor
+from ampwright.engine.calculations.energy.energy_loads import compressor_running, litre_j, pack_j
+from ampwright.engine.calculations.energy.energy_settle import settle_day
+from ampwright.engine.calculations.energy.energy_source import EFFICIENCY, wind_factor
 from ampwright.engine.physics.inverter_efficiency import input_power_w
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import CompressedAir, Pack

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations import energy_powered
-from ampwright.engine.calculations.energy_budget_batch import budget_many
-from ampwright.engine.calculations.load_check import check_load
+from ampwright.engine.calculations.energy import energy_powered
+from ampwright.engine.calculations.energy.energy_budget_batch import budget_many
+from ampwright.engine.calculations.load_check.load_check import check_load
 from ampwright.engine.site.use import Site
 from day_of import budget, certain, day_of, steady
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.energy_budget_batch import budget_many
-from ampwright.engine.calculations.energy_packs import packs_done
-from ampwright.engine.calculations.energy_result import EnergyBudgetResult
-from ampwright.engine.calculations.energy_words import said_energy
+from ampwright.engine.calculations.energy.energy_budget_batch import budget_many
+from ampwright.engine.calculations.energy.energy_packs import packs_done
+from ampwright.engine.calculations.energy.energy_result import EnergyBudgetResult
+from ampwright.engine.calculations.energy.energy_words import said_energy
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import Pack, Work

@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.kit_plugging import Plugging, plug_kit_in
-from ampwright.engine.calculations.load_check import check_load
+from ampwright.engine.calculations.choosing.kit_plugging import Plugging, plug_kit_in
+from ampwright.engine.calculations.load_check.load_check import check_load
 from ampwright.engine.site.validation import validate
 from site_of import resistive, site_of
 

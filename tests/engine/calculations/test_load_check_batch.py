@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.load_check import check_load, check_loads
-from ampwright.engine.calculations.load_check_result import LoadCheckResult
+from ampwright.engine.calculations.load_check.load_check import check_load, check_loads
+from ampwright.engine.calculations.load_check.load_check_result import LoadCheckResult
 from ampwright.engine.calculations.verdicts import worst
 from site_of import resistive, site_of
 

@@ -12,15 +12,15 @@ import math
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.largest_sets import largest_sets, maximal
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_evaluation import evaluate
-from ampwright.engine.calculations.load_check_faults import FaultFigure
-from ampwright.engine.calculations.load_check_included import Included, with_included
-from ampwright.engine.calculations.load_check_result import LoadCheckResult
-from ampwright.engine.calculations.shift_use import ShiftItem, shift_use
-from ampwright.engine.calculations.spare_load import spare_loads
-from ampwright.engine.calculations.start_order import best_order
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
+from ampwright.engine.calculations.load_check.load_check_faults import FaultFigure
+from ampwright.engine.calculations.load_check.load_check_included import Included, with_included
+from ampwright.engine.calculations.load_check.load_check_result import LoadCheckResult
+from ampwright.engine.calculations.reverse.largest_sets import largest_sets, maximal
+from ampwright.engine.calculations.reverse.spare_load import spare_loads
+from ampwright.engine.calculations.shift.shift_use import ShiftItem, shift_use
+from ampwright.engine.calculations.starts.start_order import best_order
 from ampwright.engine.site.load_classes import LOAD_CLASS_NAMES
 from ampwright.engine.site.usual_duties import USUAL_DUTIES
 from hypothesis import given, settings

@@ -11,11 +11,11 @@ from typing import Any
 
 import numpy as np
 import pytest
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.load_check_result import LoadCheckResult, ToolResult
-from ampwright.engine.calculations.start_network import ports_of, seen
-from ampwright.engine.calculations.starts import ToolStart, check_starts
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_evaluation import Evaluation, evaluate
+from ampwright.engine.calculations.load_check.load_check_result import LoadCheckResult, ToolResult
+from ampwright.engine.calculations.starts.start_network import ports_of, seen
+from ampwright.engine.calculations.starts.starts import ToolStart, check_starts
 from ampwright.engine.site.ledger import Ledger
 from site_of import check, finding_of, resistive, row_of, site_of
 

@@ -12,8 +12,8 @@ import random
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.outlet_plan_milp import Master, solve
-from ampwright.engine.calculations.outlet_plan_model import (
+from ampwright.engine.calculations.outlet_plan.outlet_plan_milp import Master, solve
+from ampwright.engine.calculations.outlet_plan.outlet_plan_model import (
     Bound,
     PlanModel,
     RunningTogether,

@@ -12,8 +12,8 @@ import math
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.own_protector import COLD_C, OPENS_C, opens_s
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.starts.own_protector import COLD_C, OPENS_C, opens_s
 from ampwright.engine.physics.stalled_winding import HOT_FROM_WORK_C, LOCKED_RISE_K_PER_S, WINDING_TIME_S
 from site_of import site_of
 

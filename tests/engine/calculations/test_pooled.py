@@ -10,8 +10,8 @@ from dataclasses import fields
 import numpy as np
 import pytest
 from ampwright.engine.calculations import pooled
-from ampwright.engine.calculations.load_check_evaluation import evaluate
-from ampwright.engine.calculations.load_network import rows_solved
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
+from ampwright.engine.calculations.network.load_network import rows_solved
 from ampwright.engine.calculations.pooled import March, Marched, Steps, alone, together
 from site_of import resistive, site_of
 

@@ -10,11 +10,11 @@ import math
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.highest_weld import HighestWeld, highest_welds
-from ampwright.engine.calculations.largest_motor import RATINGS_HP, largest_motors
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_evaluation import evaluate
-from ampwright.engine.calculations.longest_cord import longest_cords
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
+from ampwright.engine.calculations.reverse.highest_weld import HighestWeld, highest_welds
+from ampwright.engine.calculations.reverse.largest_motor import RATINGS_HP, largest_motors
+from ampwright.engine.calculations.reverse.longest_cord import longest_cords
 from ampwright.engine.standards.code_letters import HORSEPOWER_W
 from site_of import resistive, site_of
 

@@ -11,9 +11,9 @@ from typing import Any
 
 import numpy as np
 import pytest
-from ampwright.engine.calculations.load_check import check_loads
-from ampwright.engine.calculations.load_check_evaluation import evaluate
-from ampwright.engine.calculations.start_set import larger_sets
+from ampwright.engine.calculations.load_check.load_check import check_loads
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
+from ampwright.engine.calculations.starts.start_set import larger_sets
 from ampwright.engine.physics.generator_response import GENERATOR_COLUMNS, GENERATOR_RATED_VA
 from site_of import site_of
 

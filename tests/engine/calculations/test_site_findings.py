@@ -17,9 +17,9 @@ from typing import Any
 import pytest
 from ampwright.engine import calculations
 from ampwright.engine.calculations.finding_codes import FINDING_CODES
-from ampwright.engine.calculations.load_check import check_load
-from ampwright.engine.calculations.load_check_result import LoadCheckResult
-from ampwright.engine.calculations.safety_rules import CORD_CAPACITANCE_F_PER_M, WET_LEAKAGE_FACTOR
+from ampwright.engine.calculations.load_check.load_check import check_load
+from ampwright.engine.calculations.load_check.load_check_result import LoadCheckResult
+from ampwright.engine.calculations.rules.safety_rules import CORD_CAPACITANCE_F_PER_M, WET_LEAKAGE_FACTOR
 from ampwright.engine.calculations.wording import against
 from ampwright.engine.site.use import Adapter
 from ampwright.engine.standards.loader import citations
@@ -467,7 +467,7 @@ def test_every_code_can_be_told_on_a_reference_page(code: str) -> None:
 def test_every_code_that_a_rule_gives_is_listed() -> None:
     """Reads the calls `Check("code", ...)` out of the modules."""
     given: set[str] = set()
-    for path in Path(next(iter(calculations.__path__))).glob("*.py"):
+    for path in Path(next(iter(calculations.__path__))).rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Check" and node.args:
                 first = node.args[0]

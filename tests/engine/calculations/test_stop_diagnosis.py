@@ -10,10 +10,10 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from ampwright.engine.calculations.load_check_evaluation import evaluate
-from ampwright.engine.calculations.stop_causes import EXTENTS, RETURNED, STOP_CAUSES
-from ampwright.engine.calculations.stop_diagnosis import StopDiagnosisResult, diagnose_stop
-from ampwright.engine.calculations.stop_observation import StopObservation, stop_faults
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
+from ampwright.engine.calculations.stop_diagnosis.stop_causes import EXTENTS, RETURNED, STOP_CAUSES
+from ampwright.engine.calculations.stop_diagnosis.stop_diagnosis import StopDiagnosisResult, diagnose_stop
+from ampwright.engine.calculations.stop_diagnosis.stop_observation import StopObservation, stop_faults
 from ampwright.engine.site.band import Band
 from hypothesis import given, settings
 from hypothesis import strategies as st

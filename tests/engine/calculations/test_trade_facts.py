@@ -12,9 +12,9 @@ from typing import Any
 
 import numpy as np
 import pytest
-from ampwright.engine.calculations.load_check_evaluation import Evaluation, evaluate
-from ampwright.engine.calculations.start_models import universal_rows
-from ampwright.engine.calculations.starts import ToolStart
+from ampwright.engine.calculations.load_check.load_check_evaluation import Evaluation, evaluate
+from ampwright.engine.calculations.starts.start_models import universal_rows
+from ampwright.engine.calculations.starts.starts import ToolStart
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.limit_events import Limit, play_limit
 from ampwright.engine.physics.load_torque import LOAD_CONSTANT_NM, LOAD_FIRST_SPEED_PU

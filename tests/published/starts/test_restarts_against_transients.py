@@ -18,13 +18,13 @@ from typing import Any
 
 import numpy as np
 import pytest
-from ampwright.engine.calculations.after_trip import _starting
-from ampwright.engine.calculations.load_check_evaluation import evaluate
+from ampwright.engine.calculations.after_trip.after_trip import _starting
+from ampwright.engine.calculations.after_trip.restart_runs import Returned, run_return
+from ampwright.engine.calculations.load_check.load_check_evaluation import evaluate
 from ampwright.engine.calculations.pooled import alone
-from ampwright.engine.calculations.restart_runs import Returned, run_return
-from ampwright.engine.calculations.start_models import induction_rows, universal_rows
-from ampwright.engine.calculations.start_runs import Situation
-from ampwright.engine.calculations.starts import Starting, running_of
+from ampwright.engine.calculations.starts.start_models import induction_rows, universal_rows
+from ampwright.engine.calculations.starts.start_runs import Situation
+from ampwright.engine.calculations.starts.starts import Starting, running_of
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.ledger import Ledger
 from scipy.integrate import solve_ivp

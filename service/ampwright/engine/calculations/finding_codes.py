@@ -6,18 +6,18 @@ Not here: findings of place, cords and plugging (site_finding_codes.py) and of r
 
 from __future__ import annotations
 
-from ampwright.engine.calculations.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
-from ampwright.engine.calculations.code_finding_codes import CODE_FINDING_CODES
-from ampwright.engine.calculations.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
-from ampwright.engine.calculations.energy_finding_codes import ENERGY_FINDING_CODES
+from ampwright.engine.calculations.after_trip.after_trip_finding_codes import AFTER_TRIP_FINDING_CODES
+from ampwright.engine.calculations.cord_sizing.cord_sizing_finding_codes import CORD_SIZING_FINDING_CODES
+from ampwright.engine.calculations.energy.energy_finding_codes import ENERGY_FINDING_CODES
 from ampwright.engine.calculations.finding_code import FindingCode
 from ampwright.engine.calculations.finding_code import capacity as _capacity
 from ampwright.engine.calculations.finding_code import caution as _caution
 from ampwright.engine.calculations.finding_code import danger as _danger
 from ampwright.engine.calculations.finding_code import info as _info
-from ampwright.engine.calculations.shift_finding_codes import SHIFT_FINDING_CODES
-from ampwright.engine.calculations.site_finding_codes import SITE_FINDING_CODES
-from ampwright.engine.calculations.start_finding_codes import START_FINDING_CODES
+from ampwright.engine.calculations.rules.code_finding_codes import CODE_FINDING_CODES
+from ampwright.engine.calculations.rules.site_finding_codes import SITE_FINDING_CODES
+from ampwright.engine.calculations.shift.shift_finding_codes import SHIFT_FINDING_CODES
+from ampwright.engine.calculations.starts.start_finding_codes import START_FINDING_CODES
 
 FINDING_CODES: dict[str, FindingCode] = {
     # --- danger ---

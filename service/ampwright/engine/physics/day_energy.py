@@ -12,7 +12,7 @@ cannot run at all. Draw is a straight line of load, so the mean
 of what runs decides and coincidence does not matter: the result is exact for loads that switch on and off. Within a
 stretch the content moves one way, so floor, full and reserve are met at most once.
 
-Not here: where the random numbers come from (counter_random.py), which figures are drawn (calculations/energy_plan.py).
+Not here: where the random numbers come from (counter_random.py), which figures are drawn (calculations/energy).
 """
 
 import math

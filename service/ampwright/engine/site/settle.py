@@ -9,8 +9,9 @@ from __future__ import annotations
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.cord import Cord
 from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settle_cord import USUAL_ENDS_A, settle_cord
-from ampwright.engine.site.settle_source import line_voltage_v, member, settle_source
+from ampwright.engine.site.settle_source import line_voltage_v, settle_source
 from ampwright.engine.site.settle_tool import (
     HIGHEST_VOLTAGE_RATIO,
     LOWEST_VOLTAGE_RATIO,
@@ -61,7 +62,7 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
     if site.code_basis:
         for cord in cords:
             if cord.type is None:
-                ledger.assume("cord_type", member(cord.pointer, "type"), None, "unknown")
+                ledger.assume("cord_type", member_of(cord.pointer, "type"), None, "unknown")
     cord_index = {cord.id: i for i, cord in enumerate(cords)}
     parents: list[tuple[str, int]] = []
     for cord in cords:
@@ -75,7 +76,7 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
             placement = _place(tool, into[tool.id], reached[tool.id], cords, cord_index, parents, source, ledger)
             unsaid = tool.insulation is None and source.source.supply.kind != "dc"
             if unsaid and any(cords[i].without_earth for i in placement.cords):
-                ledger.assume("insulation", member(tool.pointer, "insulation"), None, "unknown")
+                ledger.assume("insulation", member_of(tool.pointer, "insulation"), None, "unknown")
         placements.append(placement)
     return SettledSite(source, cords, tuple(parents), tuple(placements), ambient, CONTACT_OHM, site.people or 1)
 
@@ -180,7 +181,7 @@ def _place(
     misfits, outlet = _walk_plugs(receptacle, [cords[i] for i in chain])
     load_class = class_of(tool, ledger)
     options = tool.supply_options or (
-        SupplyOption("assumed", member(tool.pointer, "supply_options"), _own_voltage(source, receptacle)),
+        SupplyOption("assumed", member_of(tool.pointer, "supply_options"), _own_voltage(source, receptacle)),
     )
     taps = configuration(outlet).connection if outlet and configuration(outlet) else receptacle.connection  # type: ignore[union-attr]
     if len(source.leg_angles_rad) == 1 or source.source.supply.kind == "centre_tapped":
@@ -190,20 +191,21 @@ def _place(
         shown = " or ".join(
             f"three-phase {item.voltage.text}" if item.is_three_phase else item.voltage.text for item in options
         )
-        misfits.append(Misfit("voltage_does_not_match", member(tool.pointer, "supply_options"), shown, receptacle.id))
+        where = member_of(tool.pointer, "supply_options")
+        misfits.append(Misfit("voltage_does_not_match", where, shown, receptacle.id))
         option_used, volts = None, options[0].voltage.leg_voltage_v
     else:
         option_used, volts = option, plate_voltage_v(option)
         if option.plug is None and outlet is None and receptacle.connection.startswith("L-L"):
-            where = member(receptacle.pointer, "type")
+            where = member_of(receptacle.pointer, "type")
             ledger.assume("receptacle_type", where, None, f"one that gives {option.voltage.text}")
         if option.plug and outlet is None:
-            _assume_pattern(option.plug, receptacle, chain, misfits, member(option.pointer, "plug"), ledger)
+            _assume_pattern(option.plug, receptacle, chain, misfits, member_of(option.pointer, "plug"), ledger)
         several_legs = len(source.circuits[receptacle.circuit].legs) > 1
         if connection.leg is None and chain and several_legs and len(lines) == 1 and lines[0][1] == NEUTRAL:
             ledger.assume("outlet_leg", connection.pointer, lines, f"{LEG_NAMES[lines[0][0]]} for {tool.id}")
         if option.plug and outlet and not _enters(option.plug, outlet):
-            misfits.append(Misfit("plug_does_not_fit", member(option.pointer, "plug"), option.plug, outlet))
+            misfits.append(Misfit("plug_does_not_fit", member_of(option.pointer, "plug"), option.plug, outlet))
             option_used = None
     if any(misfit.code == "plug_does_not_fit" for misfit in misfits):
         option_used = None
@@ -274,7 +276,7 @@ def _assume_pattern(
     if not chain and found is not None and found.current_a > receptacle.rating_a:
         misfits.append(Misfit("plug_does_not_fit", pointer, plug, f"a receptacle marked {receptacle.rating_a:g} A"))
         return
-    where = receptacle.pointer if receptacle.id == "assumed-receptacle" else member(receptacle.pointer, "type")
+    where = receptacle.pointer if receptacle.id == "assumed-receptacle" else member_of(receptacle.pointer, "type")
     ledger.assume("receptacle_type", where, None, f"one that takes {plug}")
 
 
@@ -284,7 +286,7 @@ def _walk_plugs(receptacle: SettledReceptacle, cords: list[SettledCord]) -> tupl
     outlet = receptacle.type
     for cord in cords:
         if cord.plug and outlet and not _enters(cord.plug, outlet):
-            misfits.append(Misfit("plug_does_not_fit", member(cord.pointer, "plug"), cord.plug, outlet))
+            misfits.append(Misfit("plug_does_not_fit", member_of(cord.pointer, "plug"), cord.plug, outlet))
         outlet = cord.outlet or (_counterpart(cord.plug) if cord.plug else None)
     return misfits, outlet
 

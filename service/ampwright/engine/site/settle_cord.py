@@ -11,7 +11,7 @@ from __future__ import annotations
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.cord import Cord
 from ampwright.engine.site.ledger import Ledger
-from ampwright.engine.site.settle_source import member
+from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import SettledCord
 from ampwright.engine.standards.conductor_sizes import conductor_size
 from ampwright.engine.standards.cord_ratings import (
@@ -49,7 +49,7 @@ def settle_cord(
     if size is None:
         size = ledger.assume(
             "cord_size",
-            member(cord.pointer, "size"),
+            member_of(cord.pointer, "size"),
             THIN[gauge_is_awg],
             THIN[gauge_is_awg],
             THICK[gauge_is_awg],
@@ -62,7 +62,7 @@ def settle_cord(
     length = cord.length_m
     if length is None:
         length = ledger.assume(
-            "cord_length", member(cord.pointer, "length"), Band.exactly(USUAL_LENGTH_M), "50 ft", None, None
+            "cord_length", member_of(cord.pointer, "length"), Band.exactly(USUAL_LENGTH_M), "50 ft", None, None
         )
     loaded = 3 if phases == 3 else 2
     insulation = (
@@ -70,7 +70,7 @@ def settle_cord(
         if cord.insulation_temperature_c
         else ledger.assume(
             "cord_insulation",
-            member(cord.pointer, "insulation_temperature"),
+            member_of(cord.pointer, "insulation_temperature"),
             UNMARKED_INSULATION_C,
             f"{UNMARKED_INSULATION_C:g} degC",
         )
@@ -98,16 +98,16 @@ def settle_cord(
     else:
         mark = marked_rating_a(size, length.high, min((value for value, _ in ends), default=usual_ends_a))
         if isinstance(mark, CitedValue):
-            ledger.assume("cord_mark", member(cord.pointer, "marked"), mark.value, f"{mark.value:g} A")
+            ledger.assume("cord_mark", member_of(cord.pointer, "marked"), mark.value, f"{mark.value:g} A")
             capacities.append((mark.value, "usual_mark"))
             basis.append((mark.citation, mark.status))
         elif not ends:
-            ledger.assume("cord_ends", member(cord.pointer, "marked"), usual_ends_a, f"{usual_ends_a:g} A ends")
+            ledger.assume("cord_ends", member_of(cord.pointer, "marked"), usual_ends_a, f"{usual_ends_a:g} A ends")
             capacities.append((usual_ends_a, "usual_ends"))
     capacity, source = min(capacities, key=lambda item: (item[0], CAPACITY_FROM.index(item[1])))
     laid = cord.laid
     if laid is None:
-        laid = ledger.assume("cord_laid", member(cord.pointer, "laid"), "coiled", "coiled", "straight", "straight")
+        laid = ledger.assume("cord_laid", member_of(cord.pointer, "laid"), "coiled", "coiled", "straight", "straight")
     outlet_state = cord.outlets.state if cord.outlets else None
     states = (cord.plug_state, outlet_state)
     found_plug = configuration(cord.plug) if cord.plug else None

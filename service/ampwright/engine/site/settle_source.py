@@ -11,6 +11,7 @@ import cmath
 
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import SettledCircuit, SettledLimit, SettledReceptacle, SettledSource
 from ampwright.engine.site.source import LEG_NAMES, CapacityLimit, Circuit, PowerSource, Receptacle, Reset
 from ampwright.engine.standards.plugs import configuration
@@ -26,11 +27,6 @@ _SI_UNIT = {"kVA": "VA", "kW": "W"}  # figures are in SI already; the label is a
 USUAL_SLEEP_W = 15.0  # of 8 to 15 W; common practice, no source
 
 
-def member(pointer: str, name: str) -> str:
-    """Pointer to a member of an object of the request; what came from the catalogue points at its reference."""
-    return pointer if pointer.endswith("/entry") else f"{pointer}/{name}"
-
-
 def line_voltage_v(leg_voltage_v: float, angles_rad: tuple[float, ...]) -> float:
     """[V] between the first two legs, 0 where there is only one."""
     if len(angles_rad) < 2:
@@ -42,7 +38,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
     """A source with every value settled; each default goes through the ledger."""
     receptacles = source.receptacles or ()
     if source.receptacles is None:
-        pointer = member(source.pointer, "receptacles")
+        pointer = member_of(source.pointer, "receptacles")
         ledger.assume("receptacle_assumed", pointer, None, "one receptacle")
         receptacles = (Receptacle("assumed-receptacle", pointer),)
     connections = [_connection(item, source) for item in receptacles]
@@ -75,7 +71,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
     )
     _assume_earthing(source, settled_receptacles, ledger)
     if source.kind in ("vehicle", "battery_station") and source.sleeps_below_w is None:
-        ledger.assume("sleeps_below", member(source.pointer, "sleeps_below"), USUAL_SLEEP_W, f"{USUAL_SLEEP_W:g} W")
+        ledger.assume("sleeps_below", member_of(source.pointer, "sleeps_below"), USUAL_SLEEP_W, f"{USUAL_SLEEP_W:g} W")
     limits = _limits(source, circuits, ledger)
     reset, reset_pointer, stays_off = _reset(source, ledger)
     return SettledSource(
@@ -98,10 +94,10 @@ def _assume_earthing(source: PowerSource, receptacles: tuple[SettledReceptacle, 
         return
     for item in receptacles:
         if item.ground_fault is None:
-            where = item.pointer if item.id == "assumed-receptacle" else member(item.pointer, "ground_fault")
+            where = item.pointer if item.id == "assumed-receptacle" else member_of(item.pointer, "ground_fault")
             ledger.assume("ground_fault", where, None, "none")
     if source.kind != "site_supply" and source.neutral_bond is None:
-        ledger.assume("neutral_bond", member(source.pointer, "neutral_bond"), None, "unknown")
+        ledger.assume("neutral_bond", member_of(source.pointer, "neutral_bond"), None, "unknown")
 
 
 def _connection(receptacle: Receptacle, source: PowerSource) -> str:
@@ -131,7 +127,7 @@ def _receptacle_rating_a(receptacle: Receptacle, source: PowerSource, ledger: Le
     smallest, usual = SMALLEST_RATING_A[system], USUAL_RATING_A[system]
     return ledger.assume(
         "receptacle_rating",
-        member(receptacle.pointer, "marked") if receptacle.id != "assumed-receptacle" else receptacle.pointer,
+        member_of(receptacle.pointer, "marked") if receptacle.id != "assumed-receptacle" else receptacle.pointer,
         smallest,
         f"{smallest:g} A",
         usual,
@@ -164,7 +160,7 @@ def _circuit_names(receptacles: tuple[Receptacle, ...], ledger: Ledger) -> list[
         names.append(
             ledger.assume(
                 "circuit_shared",
-                member(item.pointer, "circuit"),
+                member_of(item.pointer, "circuit"),
                 shared,
                 shared,
                 f"own-{item.id}",
@@ -186,7 +182,7 @@ def _circuit(
         pointer = listed.pointer
     elif served:
         first = served[0][0]
-        pointer = first.pointer if first.id == "assumed-receptacle" else member(first.pointer, "circuit")
+        pointer = first.pointer if first.id == "assumed-receptacle" else member_of(first.pointer, "circuit")
     legs_there = source.supply.legs
     if listed is not None and listed.legs:
         legs = tuple(LEG_NAMES.index(leg) for leg in listed.legs)
@@ -195,24 +191,25 @@ def _circuit(
         legs = tuple(range(min(max(need, 1), len(legs_there))))
         if len(legs_there) > len(legs):
             shown = " and ".join(LEG_NAMES[i] for i in legs)
-            ledger.assume("circuit_leg", member(pointer, "legs") if listed else pointer, legs, shown)
+            ledger.assume("circuit_leg", member_of(pointer, "legs") if listed else pointer, legs, shown)
     device = listed.device if listed else None
     marks = [rating for _, _, rating in served]
     if device is not None and device.rating_a is not None:
         rating_a = device.rating_a.typical
     elif marks:
         rating_a = max(marks)
-        ledger.assume("circuit_rating", member(pointer, "device") if listed else pointer, rating_a, f"{rating_a:g} A")
+        where = member_of(pointer, "device") if listed else pointer
+        ledger.assume("circuit_rating", where, rating_a, f"{rating_a:g} A")
     else:
         rating_a = SMALLEST_RATING_A["low" if source.supply.leg_voltage_v <= 150.0 else "high"]
-        ledger.assume("circuit_rating", member(pointer, "device"), rating_a, f"{rating_a:g} A")
+        ledger.assume("circuit_rating", member_of(pointer, "device"), rating_a, f"{rating_a:g} A")
     if listed is not None and listed.resistance_ohm is not None:
         resistance = listed.resistance_ohm
     else:
         resistance = CIRCUIT_WIRING_OHM
         ledger.assume(
             "circuit_resistance",
-            member(source.pointer, "circuits"),
+            member_of(source.pointer, "circuits"),
             resistance,
             f"{resistance.low:g}..{resistance.high:g} ohm",
         )
@@ -232,12 +229,13 @@ def _circuit_va(circuit: SettledCircuit, source: PowerSource) -> float:
 def _limits(source: PowerSource, circuits: tuple[SettledCircuit, ...], ledger: Ledger) -> tuple[SettledLimit, ...]:
     given = source.limits
     if source.kind == "engine_generator" and source.running is not None:
-        running = CapacityLimit("running", member(source.pointer, "running"), None, source.running, None, "voltage_dip")
+        where = member_of(source.pointer, "running")
+        running = CapacityLimit("running", where, None, source.running, None, "voltage_dip")
         given = (*(given or ()), running)
     if given is None:
         if source.kind == "site_supply":
             return ()
-        given = (CapacityLimit("assumed-output", member(source.pointer, "limits")),)
+        given = (CapacityLimit("assumed-output", member_of(source.pointer, "limits")),)
     return tuple(_limit(item, source, circuits, ledger) for item in given)
 
 
@@ -255,7 +253,7 @@ def _limit(
     else:
         capacities = [_circuit_va(circuits[i], source) for i in covered] or [0.0]
         one, whole = max(capacities), sum(capacities)
-        pointer = limit.pointer if limit.id == "assumed-output" else member(limit.pointer, "continuous")
+        pointer = limit.pointer if limit.id == "assumed-output" else member_of(limit.pointer, "continuous")
         continuous = ledger.assume(
             "limit_continuous",
             pointer,
@@ -295,7 +293,7 @@ def _peak_a(
     high = CREST_OF_SINE * amps * max(scale, OVERLOAD_FOR_SECONDS.high)
     return ledger.assume(
         "limit_peak",
-        limit.pointer if limit.id in ("assumed-output", "running") else member(limit.pointer, "peak"),
+        limit.pointer if limit.id in ("assumed-output", "running") else member_of(limit.pointer, "peak"),
         peak,
         f"{peak:.0f} A",
         high if high > peak * 1.01 else None,
@@ -329,7 +327,7 @@ def _resistance_ohm(
     if source.resistance is None:
         ledger.assume(
             "source_resistance",
-            member(source.pointer, "resistance"),
+            member_of(source.pointer, "resistance"),
             found,
             f"{per_unit.low:g}..{per_unit.high:g} pu",
         )
@@ -344,8 +342,8 @@ def _reset(source: PowerSource, ledger: Ledger) -> tuple[Reset | None, str, bool
     """
     devices = [(item.reset, item.pointer) for item in source.limits or ()]
     devices += [(item.device.reset, item.pointer) for item in source.circuits or () if item.device is not None]
-    where = member(source.pointer, "reset")
-    said = [(reset, member(pointer, "reset")) for reset, pointer in devices if reset is not None]
+    where = member_of(source.pointer, "reset")
+    said = [(reset, member_of(pointer, "reset")) for reset, pointer in devices if reset is not None]
     if source.reset is not None:
         said.append((source.reset, where))
     unsaid = source.reset is None and (not devices or any(reset is None for reset, _ in devices))

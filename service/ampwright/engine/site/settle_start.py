@@ -7,7 +7,7 @@ A measured peak stands for the locked-rotor current of a motor, or for the first
 
 Source: NFPA 70 table 430.7(B) for code letters; kinds of motor, letters where a plate has none and what each kind of
 tool starts against are common practice, no source.
-Not here: circuits and torques (calculations/start_models.py).
+Not here: circuits and torques (calculations/starts/start_models.py).
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.ledger import Ledger
-from ampwright.engine.site.settle_source import member
+from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import Placement, SettledSite
 from ampwright.engine.site.tool import Start
 from ampwright.engine.standards.code_letters import HORSEPOWER_W, code_letter
@@ -127,7 +127,7 @@ def _settle(site: SettledSite, placement: Placement, ledger: Ledger, again: bool
         soft = given.soft_start if given is not None else None
         if soft is None:
             soft = ledger.assume(
-                "soft_start", member(placement.tool.pointer, "start"), False, "none", True, "with a soft start"
+                "soft_start", member_of(placement.tool.pointer, "start"), False, "none", True, "with a soft start"
             )
         return SettledStart(UNIVERSAL, *base, soft_start=soft, peak_a=peak)
     if kind == "electronic_motor":
@@ -182,7 +182,12 @@ def _induction(
         against = harder
     elif against == "head_pressure":
         against = ledger.assume(
-            "head_pressure", member(tool.pointer, "start"), against, "a full tank", "vented", "vented before each start"
+            "head_pressure",
+            member_of(tool.pointer, "start"),
+            against,
+            "a full tank",
+            "vented",
+            "vented before each start",
         )
     if again and against == "vented" and stated_against is None:
         against = "head_pressure"
@@ -191,7 +196,7 @@ def _induction(
         shaft = tool.shaft_power_w.typical
     else:
         shaft = ledger.assume(
-            "shaft_power", member(tool.pointer, "shaft_power"), _SHAFT_PER_VA * volts * amps * root,
+            "shaft_power", member_of(tool.pointer, "shaft_power"), _SHAFT_PER_VA * volts * amps * root,
             f"{_SHAFT_PER_VA * volts * amps * root:.0f} W",
         )  # fmt: skip
     locked = (given.locked_rotor_a if given is not None else None) or peak
@@ -206,7 +211,7 @@ def _induction(
             )
             band = _letters(names)
             per_w = ledger.assume(
-                "start_current", member(tool.pointer, "start"), band, f"code letter {names[0]} to {names[2]}",
+                "start_current", member_of(tool.pointer, "start"), band, f"code letter {names[0]} to {names[2]}",
                 _letters((names[0],) * 3), f"code letter {names[0]}",
             )  # fmt: skip
     return SettledStart(

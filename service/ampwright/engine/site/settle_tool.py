@@ -14,7 +14,7 @@ from ampwright.engine.physics.welder_input import STICK, TIG, welder_input_band_
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.load_classes import FOLLOWS_VOLTAGE, LOAD_CLASSES, LoadClass
-from ampwright.engine.site.settle_source import member
+from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import SettledState
 from ampwright.engine.site.tool import LoadState, SupplyOption, Tool
 from ampwright.engine.standards.plugs import configuration
@@ -46,7 +46,7 @@ def class_of(tool: Tool, ledger: Ledger) -> LoadClass:
     """The load class, `other` where none is given."""
     if tool.load_class is not None:
         return LOAD_CLASSES[tool.load_class]
-    ledger.assume("load_class", member(tool.pointer, "load_class"), "other", "other")
+    ledger.assume("load_class", member_of(tool.pointer, "load_class"), "other", "other")
     return LOAD_CLASSES["other"]
 
 
@@ -62,12 +62,12 @@ def settle_states(
 
 def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltage_v: float, ledger: Ledger) -> Plate:
     root = ROOT_3 if option.is_three_phase else 1.0
-    current = _over_range(option.current_a, member(option.pointer, "current"), ledger)
+    current = _over_range(option.current_a, member_of(option.pointer, "current"), ledger)
     volt_amps = [current.times(plate_voltage_v * root)] if current else []
     volt_amps += [option.apparent_power_va] if option.apparent_power_va else []
     # two figures of one thing: the larger draw is the safe side
     apparent = max(volt_amps, key=lambda band: band.typical, default=None)
-    power = _over_range(option.power_w, member(option.pointer, "power"), ledger)
+    power = _over_range(option.power_w, member_of(option.pointer, "power"), ledger)
     if power is not None and apparent is not None:
         if LEAST_POWER_FACTOR <= power.typical / max(apparent.typical, 1e-9) <= 1.0:
             # both on the plate: they give the power factor at full load
@@ -84,12 +84,13 @@ def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltag
         usual = welder_load_voltage_v(STICK, output) * output / USUAL_WELD_EFFICIENCY
         high = welder_input_band_w(TIG, option.output_a.high)[1]
         power = Band(low, usual, high)
-        ledger.assume("welder_input", member(option.pointer, "power"), power, f"{low:.0f}..{usual:.0f}..{high:.0f} W")
+        shown_w = f"{low:.0f}..{usual:.0f}..{high:.0f} W"
+        ledger.assume("welder_input", member_of(option.pointer, "power"), power, shown_w)
     if power is None and apparent is None:
         if tool.shaft_power_w is not None:
             shaft = tool.shaft_power_w
             ledger.assume(
-                "plate_from_shaft_power", member(tool.pointer, "supply_options"), shaft, "efficiency 0.6..0.8"
+                "plate_from_shaft_power", member_of(tool.pointer, "supply_options"), shaft, "efficiency 0.6..0.8"
             )
             power = Band(
                 shaft.low / SHAFT_EFFICIENCY.high,
@@ -102,7 +103,7 @@ def _plate(tool: Tool, option: SupplyOption, load_class: LoadClass, plate_voltag
             full = plug.current_a if plug else FULL_PLUG_A[low_voltage]
             light = LIGHT_LOAD_A[low_voltage]
             amps = ledger.assume(
-                "plate_unknown", member(tool.pointer, "supply_options"), full, f"{full:g} A", light, f"{light:g} A"
+                "plate_unknown", member_of(tool.pointer, "supply_options"), full, f"{full:g} A", light, f"{light:g} A"
             )
             apparent = Band.exactly(amps * plate_voltage_v * root)
     return Plate(power, apparent, load_class.power_factor)
@@ -133,7 +134,7 @@ def _state(
         (state for state in (*option.load_states, *tool.load_states) if state.id == name),
         LoadState(name),
     )
-    where = member(tool.pointer, "load_states")
+    where = member_of(tool.pointer, "load_states")
     if given.power_factor is not None:
         factor = Band.exactly(given.power_factor)
     else:
@@ -253,7 +254,7 @@ def settle_lowest_voltage_v(tool: Tool, plate_voltage_v: float, ledger: Ledger) 
     if tool.lowest_voltage_v is not None:
         return tool.lowest_voltage_v.typical
     lowest = LOWEST_VOLTAGE_RATIO * plate_voltage_v
-    return ledger.assume("lowest_voltage", member(tool.pointer, "lowest_voltage"), lowest, f"{lowest:g} V")
+    return ledger.assume("lowest_voltage", member_of(tool.pointer, "lowest_voltage"), lowest, f"{lowest:g} V")
 
 
 def settle_switch(tool: Tool, load_class: LoadClass, ledger: Ledger) -> tuple[bool, bool]:
@@ -263,7 +264,7 @@ def settle_switch(tool: Tool, load_class: LoadClass, ledger: Ledger) -> tuple[bo
     if tool.switch is None:
         maintained = ledger.assume(
             "switch",
-            member(tool.pointer, "switch"),
+            member_of(tool.pointer, "switch"),
             True,
             "one that stays on",
             False,
@@ -274,7 +275,7 @@ def settle_switch(tool: Tool, load_class: LoadClass, ledger: Ledger) -> tuple[bo
         maintained = tool.switch in (*STAYS_ON, "automatic")
     if tool.restart_protection is None and maintained:
         protected = ledger.assume(
-            "restart_protection", member(tool.pointer, "restart_protection"), False, "none", True, "stays off"
+            "restart_protection", member_of(tool.pointer, "restart_protection"), False, "none", True, "stays off"
         )
     else:
         protected = bool(tool.restart_protection)

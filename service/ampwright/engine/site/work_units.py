@@ -1,7 +1,7 @@
 """How much energy and time does one cut, hole, nail, metre of weld or litre take?
 
 Nobody knows these figures well, so the ranges are wide: low and high are the 10th and 90th percentile of what crews
-meet. One observation ("140 cuts took 9 %") narrows them (calculations/energy_calibration.py).
+meet. One observation ("140 cuts took 9 %") narrows them (calculations/energy/energy_calibration.py).
 Energy is what the tool takes from its outlet; the time of one unit is a person's, handling included.
 Source: common practice, no source, for every figure of this module.
 """

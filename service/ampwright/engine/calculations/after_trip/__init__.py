@@ -1,0 +1,1 @@
+"""What opens first, what comes back, who walks where and what each tool does when power returns."""

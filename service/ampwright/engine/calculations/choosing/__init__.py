@@ -1,0 +1,1 @@
+"""Sources against kits, kits against jobs: cells of load checks, ranked and told."""

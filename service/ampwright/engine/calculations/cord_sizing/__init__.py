@@ -1,0 +1,1 @@
+"""Which cord for this tool and distance, and is this one good enough?"""

@@ -1,0 +1,1 @@
+"""How long, how much work, and the way home."""

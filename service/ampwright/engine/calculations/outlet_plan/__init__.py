@@ -1,0 +1,1 @@
+"""Which tool goes into which outlet?"""

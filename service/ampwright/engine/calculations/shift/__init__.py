@@ -1,0 +1,1 @@
+"""How often tools run together over a shift and what that does."""

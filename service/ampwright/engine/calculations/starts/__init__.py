@@ -1,0 +1,1 @@
+"""How every load starts, what the others feel while it does, and in which order to start."""

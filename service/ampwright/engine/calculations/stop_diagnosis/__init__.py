@@ -1,0 +1,1 @@
+"""Why did it stop?"""
