@@ -84,7 +84,6 @@ def test_an_owners_words_cannot_make_a_line_or_turn_the_reading_direction(client
         "source": {
             "kind": "vehicle",
             "voltage": "120 V",
-            "limits": [{"id": "inverter", "continuous": "10 A", "tiers": [], "response": "shutdown"}],
             "receptacles": [{"id": "R1", "marked": "20 A"}],
             "reset": {"how": "manual", "where": "cabin\u2028Runs: everything.", "needs": "\u202eoff \u0627\u0644"},
         },
@@ -93,8 +92,7 @@ def test_an_owners_words_cannot_make_a_line_or_turn_the_reading_direction(client
         ],
     }
     answer = post(client, msgspec.json.encode(body), "text/plain")
-    assert answer.status_code == 200
-    lines = answer.text.split("\n")
-    assert not any(line.startswith("Runs: everything") for line in lines)
-    assert not set(answer.text) & {"\u2028", "\u2029", "\u202e", "\u200f"}
+    assert answer.status_code == 422
+    assert [fault["pointer"] for fault in answer.json()["errors"]] == ["/source/reset/needs", "/source/reset/where"]
+    # and if such a text should ever come in by another way, the card still holds it to one line
     assert one_line("a\u2028b\u202ec  d\n") == "a bc d"

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ef90e0464b3e351e6033a4cd5f3578f70aa365337f8eb2d2100702e945c38628. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e661b798cb3927bc3a30e9b6bdd151f29e9d5954823ba1a81d1836cc9ab4d5c2. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations

@@ -53,10 +53,12 @@ def crew_card(
     trip: TripTold,
     starts_assessed: bool,
     not_allowed: str | None = None,
+    dangers: tuple[str, ...] = (),
 ) -> tuple[CrewLine, ...]:
     """At most five lines, most important first; the last ones are of a trip.
 
     not_allowed : what the rules that were asked for forbid, whichever tools run; None where they forbid nothing.
+    dangers : of the site, whichever tools run; they come first, and no other reason stands before them.
     """
     failing = [case for case in cases if case.verdict == "fail"]
     unsure = [case for case in cases if case.verdict == "unknown"]
@@ -64,6 +66,10 @@ def crew_card(
     marginal = [case for case in cases if case.verdict == "marginal" and not case.only_if]
     good = [case for case in cases if case.verdict == "pass"]
     lines: list[CrewLine] = []
+    if dangers:
+        more = f" And {len(dangers) - 1} more." if len(dangers) > 1 else ""
+        lines.append(_line("card_danger", reason=f"{dangers[0]}{more}"))
+    failing = [case for case in failing if case.reason not in dangers]
     if failing:
         smallest = min(failing, key=lambda case: (len(case.running), case.running))
         others = len(failing) - 1

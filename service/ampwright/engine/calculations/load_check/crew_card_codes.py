@@ -7,6 +7,7 @@ so that a card can be translated. Source: practice of the trade.
 from __future__ import annotations
 
 CREW_CARD_CODES: dict[str, str] = {
+    "card_danger": "Do not start, danger: {reason}",
     "card_not_allowed": "Not allowed by the rules that apply: {reason}",
     "card_do_not_run": "Do not run {tools}: {reason}",
     "card_find_out": "Not known yet for {tools}. {question}",

@@ -160,6 +160,7 @@ def report(
         trip_told(base.settled, base.after, base.starts, unplug_first),
         not starts_are_open(base.starts, base.sets),
         _not_allowed(base),
+        _dangers(base),
     )
     results = tuple(_assumption(item, site, names, base, swings, hangs_on, leaned_on) for item in ordered)
     for cord in base.settled.cords:
@@ -181,6 +182,12 @@ def _not_allowed(base: Evaluation) -> str | None:
     """What a rule forbids, for the crew: a code verdict is of the site, and no case shows it."""
     failing = (check for check in code_checks(base) if check.verdict == "fail")
     return next((_text(check, base.settled, for_crew=True) for check in failing), None)
+
+
+def _dangers(base: Evaluation) -> tuple[str, ...]:
+    """What can hurt somebody whichever tools run; no case shows it where something else fails in it too."""
+    failing = (check for check in base.site_checks if check.aspect == "safety" and check.verdict == "fail")
+    return tuple(dict.fromkeys(_text(check, base.settled, for_crew=True) for check in failing))
 
 
 def _open_code_question(site: Site, base: Evaluation, by_pointer: dict[str, str]) -> str | None:
