@@ -178,8 +178,7 @@ def test_ten_thousand_scenarios_come_in_one_call(client: TestClient) -> None:
         ({"budget": VAN, "scenarios": []}, "invalid-request"),
         ({"budget": VAN}, "invalid-request"),
         ({"budget": {}, "scenarios": [{"id": "a"}]}, "invalid-request"),
-        ({"budget": VAN, "scenarios": [{"id": "a", "change": [{"op": "move", "path": "/a"}]}]}, "invalid-request"),
-        ({"budget": VAN, "scenarios": [{"id": "a"}, {"id": "a"}]}, "contradictory-request"),
+        ({"budget": VAN, "scenarios": {"id": "a"}}, "invalid-request"),
         (
             {"budget": {**VAN, "draws": 20000, "shift": "336 h"}, "scenarios": [{"id": f"s{n}"} for n in range(9999)]},
             "too-much-work",
@@ -190,6 +189,33 @@ def test_what_is_wrong_with_all_is_a_problem_before_the_first_line(
     client: TestClient, body: dict[str, Any], code: str
 ) -> None:
     assert_problem(client.post("/v1/energy-budget-batches", json=body), 422, code)
+
+
+BAD_SCENARIOS: list[tuple[bytes, str, str, str]] = [
+    (b'{"id":"b","change":[{"op":"move","path":"/a"}]}', "b", "not_listed", "/scenarios/1/change/0/op"),
+    (b'{"id":"b","chnge":[]}', "b", "unknown_member", "/scenarios/1/chnge"),
+    (b'{"id":"a"}', "a#1", "repeated_id", "/scenarios/1/id"),
+    (b'{"change":[]}', "#1", "missing_member", "/scenarios/1/id"),
+    (b'{"id":7}', "#1", "wrong_type", "/scenarios/1/id"),
+    (b"null", "#1", "wrong_type", "/scenarios/1"),
+    (b'{"id":"b","change":[{"path":"/charge","value":1e999}]}', "b", "out_of_range", "/scenarios/1/change/0/value"),
+]
+
+
+@pytest.mark.parametrize(("scenario", "name", "code", "pointer"), BAD_SCENARIOS)
+def test_a_scenario_that_cannot_be_read_has_its_row_and_the_others_theirs(
+    client: TestClient, scenario: bytes, name: str, code: str, pointer: str
+) -> None:
+    sound = lines_of(post(client, VAN, [{"id": "a"}, {"id": "c"}]))
+    body = b'{"budget":%s,"scenarios":[{"id":"a"},%s,{"id":"c"}]}' % (msgspec.json.encode(VAN), scenario)
+    answer = client.post("/v1/energy-budget-batches", content=body, headers={"content-type": "application/json"})
+    head, first, wrong, last, end = lines_of(answer)
+    assert (first, last) == (sound[1], {**sound[2], "place": 2})
+    assert (wrong["place"], wrong["scenario"]) == (1, name)
+    assert [(one["code"], one["pointer"]) for one in wrong["errors"]] == [(code, pointer)]
+    assert "verdict" not in wrong
+    assert (end["rows"], end["failed"]) == (3, 1)
+    assert head["request_digest"] != sound[0]["request_digest"]
 
 
 def test_the_document_says_what_a_line_is(client: TestClient) -> None:

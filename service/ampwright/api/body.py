@@ -7,6 +7,7 @@ its own (problems.py). JSON only; another format would be a second branch in ``r
 from __future__ import annotations
 
 import json
+import math
 import re
 from typing import Any, TypeVar
 
@@ -110,7 +111,7 @@ def decode(body: bytes, wanted: type[T]) -> T:
         except msgspec.ValidationError as error:
             plain = _without_type(body)
             try:
-                if plain is UNSET or not _INTEGER_WANTED.match(str(error)):
+                if _beyond_bounds(plain) is not None or not _INTEGER_WANTED.match(str(error)):
                     raise
                 value = msgspec.convert(_with_integers(plain), wanted)
             except msgspec.ValidationError as last:
@@ -149,6 +150,9 @@ def _read_alone(plain: Any, wanted: type[T], fault: ProblemFault) -> T | Problem
             stand_in if isinstance(read, UnreadItem) else item
             for item, read in zip(plain[member], lists[member], strict=True)
         ]
+    beyond = _beyond_bounds(rest)
+    if beyond is not None:
+        return ProblemFault(code="out_of_range", message=_BEYOND_BOUNDS, pointer=beyond)
     try:
         return msgspec.structs.replace(msgspec.convert(_with_integers(rest), wanted), **lists)  # type: ignore[type-var]
     except msgspec.ValidationError as error:
@@ -158,10 +162,14 @@ def _read_alone(plain: Any, wanted: type[T], fault: ProblemFault) -> T | Problem
 
 
 def _item(item: Any, kind: type[msgspec.Struct], at: str, place: int) -> Any:
-    try:
-        return msgspec.convert(_with_integers(item), kind)
-    except msgspec.ValidationError as error:
-        fault = fault_of(error, kind, item)
+    beyond = _beyond_bounds(item)
+    if beyond is not None:
+        fault = ProblemFault(code="out_of_range", message=_BEYOND_BOUNDS, pointer=beyond)
+    else:
+        try:
+            return msgspec.convert(_with_integers(item), kind)
+        except msgspec.ValidationError as error:
+            fault = fault_of(error, kind, item)
     hint = None if fault.did_you_mean is UNSET else fault.did_you_mean
     told = Fault(f"{at}{fault.pointer}", fault.code, fault.message, hint)
     members = item if isinstance(item, dict) else {}
@@ -220,10 +228,37 @@ def _with_integers(value: Any) -> Any:
 
 
 def _without_type(body: bytes) -> Any:
+    """JSON as it stands; a number beyond all bounds, which is JSON none the less, becomes an infinity."""
     try:
         return msgspec.json.decode(body)
-    except msgspec.ValidationError:  # a number beyond all bounds is JSON none the less
-        return UNSET
+    except msgspec.ValidationError:
+        return json.loads(body.decode(), parse_int=_integer, parse_constant=_no_json)
+
+
+def _integer(digits: str) -> int | float:
+    # thousands of digits are read at a cost that grows with their square, and Python refuses them
+    return int(digits) if len(digits) <= _MOST_DIGITS else math.inf
+
+
+def _no_json(word: str) -> Any:
+    raise msgspec.DecodeError(f"JSON knows no {word}")
+
+
+_MOST_DIGITS = 400
+_BEYOND_BOUNDS = "The number is out of range: no figure is that large."
+
+
+def _beyond_bounds(value: Any) -> str | None:
+    """Pointer to the first number that is no finite one."""
+    match value:
+        case float() if not math.isfinite(value):
+            return ""
+        case list() | dict():
+            for name, one in value.items() if isinstance(value, dict) else enumerate(value):
+                below = _beyond_bounds(one)
+                if below is not None:
+                    return f"/{escape(str(name))}{below}"
+    return None
 
 
 class _DuplicateMemberError(Exception):

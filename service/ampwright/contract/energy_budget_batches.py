@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from collections.abc import Mapping
+from typing import Annotated, Any, ClassVar, Literal
 
 from msgspec import UNSET, Meta, UnsetType
 
@@ -38,6 +39,8 @@ class EnergyScenario(Request, frozen=True, kw_only=True):
 class EnergyBudgetBatchRequest(Request, frozen=True, kw_only=True):
     """One budget that is common to all, and how each scenario differs from it."""
 
+    READ_ALONE: ClassVar[Mapping[str, type[Request]]] = {"scenarios": EnergyScenario}
+
     budget: EnergyBudgetRequest
     scenarios: Annotated[list[EnergyScenario], Meta(min_length=1, max_length=MOST_SCENARIOS)]
 
@@ -48,7 +51,8 @@ Counted = Annotated[int, Meta(ge=0, le=1_000_000_000)]
 
 
 class ScenarioFault(Answer, frozen=True, kw_only=True):
-    """What is wrong with one scenario. `pointer` goes into the changed budget, or to the step that does not fit it."""
+    """What is wrong with one scenario. `pointer` goes into the changed budget, or to the step that does not fit it; of
+    a scenario that cannot be read, or whose id is taken, into the request as sent (`/scenarios/...`)."""
 
     pointer: str
     code: str
@@ -68,7 +72,8 @@ class EnergyBatchHead(Answer, frozen=True, kw_only=True, tag="head", tag_field="
 class EnergyBatchRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="kind"):
     """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
 
-    `place` counts from 0. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
+    `place` counts from 0. `scenario` is its id; of one that has none that can be read, or whose id is taken, `#` and
+    its place stand there. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
     where the energy fails and one assumption decides, it is `fail` here and `unknown` alone. `because` has the codes of
     the findings that keep it from passing, worst first. `left.enough` is of the energy only. `request_digest` is the
     digest of the scenario's own budget: posted alone, it has findings, the question that decides, and changes as well.

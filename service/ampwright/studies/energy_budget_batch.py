@@ -28,6 +28,7 @@ from ampwright.contract.energy_budget_batches import (
 )
 from ampwright.contract.energy_budgets import EnergyBudgetRequest
 from ampwright.contract.json_patch import UnfitChange, patched
+from ampwright.contract.unread_items import UnreadItem, with_repeated_set_aside
 from ampwright.contract.writing import to_wire
 from ampwright.engine.calculations.energy.energy_budget_batch import PoweredSites, budget_many
 from ampwright.engine.site.energy_day import EnergyDay
@@ -45,7 +46,7 @@ BLOCK = 100
 class _Read:
     """One scenario as far as it could be read."""
 
-    scenario: EnergyScenario
+    scenario: str
     faults: tuple[Fault, ...] = ()
     site: Site | None = None
     day: EnergyDay | None = None
@@ -76,9 +77,6 @@ class EnergyBudgetBatchStudy:
         check : called between pieces of work, may raise to give up.
         Errors: RefusedRequest, TooMuchWork, and those of the catalogue, all before the first line.
         """
-        repeated = _repeated_ids(request)
-        if repeated:
-            raise RefusedRequest(repeated)
         # a common budget that is not sound may become so by every change; only what no change can mend is refused
         common = msgspec.to_builtins(request.budget)
         cost = self._cost(request)
@@ -105,8 +103,9 @@ class EnergyBudgetBatchStudy:
         )
         sites = PoweredSites()
         failed = 0
-        for first in range(0, len(request.scenarios), BLOCK):
-            block = [self._read(common, one, check) for one in request.scenarios[first : first + BLOCK]]
+        scenarios: list[EnergyScenario | UnreadItem] = with_repeated_set_aside(list(request.scenarios), "/scenarios")
+        for first in range(0, len(scenarios), BLOCK):
+            block = [self._read(common, one, check) for one in scenarios[first : first + BLOCK]]
             sound = [one for one in block if one.site is not None and one.day is not None]
             days = [(one.site, one.day) for one in sound if one.site is not None and one.day is not None]
             figures = iter(budget_many(days, sites, check, [one.withdrawn for one in sound]))
@@ -114,21 +113,23 @@ class EnergyBudgetBatchStudy:
                 if one.faults:
                     failed += 1
                     yield EnergyBatchRow(
-                        place=first + n, scenario=one.scenario.id, errors=[_told(fault) for fault in one.faults]
+                        place=first + n, scenario=one.scenario, errors=[_told(fault) for fault in one.faults]
                     )
                 else:
                     yield to_wire(
                         next(figures),
                         EnergyBatchRow,
                         place=first + n,
-                        scenario=one.scenario.id,
+                        scenario=one.scenario,
                         request_digest=one.digest,
                         **{name: value for name, value in (one.stamp or {}).items() if name != "used_entries"},
                     )
         yield EnergyBatchEnd(rows=len(request.scenarios), failed=failed)
 
-    def _read(self, common: Any, scenario: EnergyScenario, check: Callable[[], object]) -> _Read:
+    def _read(self, common: Any, scenario: EnergyScenario | UnreadItem, check: Callable[[], object]) -> _Read:
         check()
+        if isinstance(scenario, UnreadItem):
+            return _Read(scenario.id, scenario.faults)
         try:
             steps = [(step.op, step.path, step.value) for step in scenario.change]
             request = msgspec.convert(patched(common, steps), EnergyBudgetRequest)
@@ -142,20 +143,10 @@ class EnergyBudgetBatchStudy:
         except TooMuchWork as dear:
             fault = Fault("", "too_much_work", f"It costs {dear}; ask for fewer draws, tools or hours.")
         except RefusedRequest as refused:
-            return _Read(scenario, refused.faults)
+            return _Read(scenario.id, refused.faults)
         else:
-            return _Read(scenario, (), read.site, read.day, read.stamp, request_digest(request), read.withdrawn)
-        return _Read(scenario, (fault,))
-
-
-def _repeated_ids(request: EnergyBudgetBatchRequest) -> tuple[Fault, ...]:
-    seen: set[str] = set()
-    found: list[Fault] = []
-    for place, one in enumerate(request.scenarios):
-        if one.id in seen:
-            found.append(Fault(f"/scenarios/{place}/id", "repeated_id", f"There are two scenarios {one.id!r}."))
-        seen.add(one.id)
-    return tuple(found)
+            return _Read(scenario.id, (), read.site, read.day, read.stamp, request_digest(request), read.withdrawn)
+        return _Read(scenario.id, (fault,))
 
 
 def _told(fault: Fault) -> ScenarioFault:
