@@ -221,14 +221,15 @@ class SingleChange(Answer, frozen=True, kw_only=True):
     """A change that makes the row hold, by RFC 6902, worked out again as a whole.
 
     `verdict` is what the row becomes, `then` and `energy` what its load check and energy budget become. The steps go
-    into the row's `load_check_request` and, where there is one, its `energy_budget_request`; or into the latter alone.
+    into the row's `load_check_request` and, where there is one, its `energy_budget_request`; or into the latter alone;
+    or, for a longer cord, into the row's kit as it was sent, whose plugging is planned anew where it is not stated.
     """
 
     text: str
     verdict: Verdict
     then: Verdicts
     energy: Verdicts | UnsetType = UNSET
-    of: Literal["load_check_request", "energy_budget_request"]
+    of: Literal["load_check_request", "energy_budget_request", "kit"]
     change: list[Change]
 
 

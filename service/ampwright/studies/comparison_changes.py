@@ -25,7 +25,7 @@ from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.validation import validate
 from ampwright.engine.site.validation_energy import day_faults
-from ampwright.studies.matrix import CellAsked, running_tools
+from ampwright.studies.matrix_cell import CellAsked, running_tools
 from ampwright.studies.references import Lookup, resolve
 
 R = TypeVar("R", bound=LoadCheckRequest)

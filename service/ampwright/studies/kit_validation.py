@@ -8,6 +8,7 @@ wrong with one row stands in that row.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
 from msgspec import UNSET
@@ -21,6 +22,7 @@ from ampwright.contract.matrix_parts import (
     OtherSource,
     WouldInvalidate,
 )
+from ampwright.contract.unread_items import UnreadItem
 from ampwright.contract.writing import to_wire
 from ampwright.contract.writing_matrix import (
     asks_to_wire,
@@ -37,11 +39,13 @@ from ampwright.engine.calculations.choosing.kit_validation import (
     with_reach,
 )
 from ampwright.engine.calculations.verdicts import ORDER
-from ampwright.studies.matrix import COST_LIMIT_UNITS, Cell, CellAsked, Matrix
+from ampwright.studies.matrix import Cell, Matrix
+from ampwright.studies.matrix_cell import COST_LIMIT_UNITS, CellAsked
 from ampwright.studies.matrix_pool import Group
 from ampwright.studies.matrix_rows import MadeCell, MatrixRows, missing_of, plugged_members
 
 MOST_OTHERS = 5
+MOST_BESIDE = 12  # sources looked at that the job does not name: a yard; more are another question
 
 
 class KitValidation(MatrixRows[KitCell, KitValidationRow]):
@@ -67,14 +71,23 @@ class KitValidation(MatrixRows[KitCell, KitValidationRow]):
         """The first line."""
         return KitValidationHead(rows_in_all=self.matrix.rows, begin=self.rows.start, end=self.rows.stop, **self.stamp)
 
-    def told(self, asked: CellAsked) -> KitCell | None:
+    def told(self, _: Cell, asked: CellAsked, /) -> KitCell | None:
         """What dispatch hears of a cell."""
         missing = missing_of(asked)
         if asked.question is None:
             return nothing_to_check(missing) if missing and not asked.faults else None
         cases_stated = asked.question.site.cases is not None
-        cell = with_reach(self.cells.of(asked.question), asked.reach)
-        return with_missing(cell, missing, cases_stated=cases_stated)
+        told = with_reach(self.cells.of(asked.question), asked.reach)
+        return with_missing(told, missing, cases_stated=cases_stated)
+
+    def asked_beside(self, group: Group, cells: Sequence[MadeCell[KitCell]]) -> tuple[Cell, ...]:
+        """Where no source that the job names will do, the other sources of the call, the first `MOST_BESIDE`."""
+        told = [made.told for made in cells if made.told is not None]
+        if not group or not told or any(one.verdict != "fail" for one in told):
+            return ()
+        named = {cell.source for cell in group}
+        sources = [n for n, source in enumerate(self.matrix.sources) if not isinstance(source, UnreadItem)]
+        return tuple(replace(group[0], place=-1, source=n) for n in sources if n not in named)[:MOST_BESIDE]
 
     def rows_of(self, group: Group, cells: Sequence[MadeCell[KitCell]]) -> Iterator[KitValidationRow]:
         """A row for every source."""

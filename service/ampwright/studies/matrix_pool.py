@@ -13,9 +13,13 @@ import msgspec
 from msgspec import UNSET, Struct, structs
 
 from ampwright.engine.calculations.choosing.matrix import Cells
-from ampwright.studies.matrix import Cell, CellAsked, Matrix
+from ampwright.studies.matrix import Cell, Matrix
+from ampwright.studies.matrix_cell import CellAsked
 
 AT_ONCE = 24  # cells worked out before their rows are told: about a second of one core
+
+# the most that they may cost by their price, which a sound kit stays far below: 24 rows of 8 tools are a little less
+UNITS_AT_ONCE = 32_000_000
 
 Same = tuple[int, int, int]
 Group = tuple[Cell, ...]
@@ -51,7 +55,8 @@ class CellPool:
                     asked = self._matrix.asked(cell)
                     self._asked[same] = asked, asked.digests()
             held.append(group)
-            if len(self._asked) >= AT_ONCE or len(held) >= 4 * AT_ONCE:
+            units = sum(asked.cost_units for asked, _ in self._asked.values())
+            if len(self._asked) >= AT_ONCE or units >= UNITS_AT_ONCE or len(held) >= 4 * AT_ONCE:
                 yield self._fill(held, check)
                 held = []
         if held:
@@ -61,6 +66,16 @@ class CellPool:
         check()
         self._cells.fill(asked.question for asked, _ in self._asked.values() if asked.question is not None)
         return held
+
+    def fill_beside(self, cells: Sequence[Cell], check: Callable[[], None]) -> None:
+        """Work out cells that are no rows, by one call."""
+        for cell in cells:
+            check()
+            same = self.same(cell)
+            if same not in self._done and same not in self._asked:
+                asked = self._matrix.asked(cell)
+                self._asked[same] = asked, asked.digests()
+        self._fill([], check)
 
     def taken(self, cell: Cell) -> tuple[CellAsked, tuple[str, str]]:
         """A cell that was asked and worked out, with its digests, once: whoever takes it keeps what it needs."""

@@ -26,7 +26,8 @@ from ampwright.engine.calculations.choosing.missing_items import (
 )
 from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.studies.load_check import NOTICE, engine_version
-from ampwright.studies.matrix import Cell, CellAsked, Matrix, rows_asked
+from ampwright.studies.matrix import Cell, Matrix, rows_asked
+from ampwright.studies.matrix_cell import CellAsked
 from ampwright.studies.matrix_pool import CellPool, Group, Same
 
 Told = TypeVar("Told")
@@ -59,12 +60,18 @@ class MatrixRows(ABC, Generic[Told, R]):
         self._counts = dict.fromkeys((*ORDER, ""), 0)
 
     @abstractmethod
-    def told(self, asked: CellAsked) -> Told | None:
+    def told(self, cell: Cell, asked: CellAsked, /) -> Told | None:
         """What is told of a cell that was worked out, None where there is nothing."""
 
     @abstractmethod
     def rows_of(self, group: Group, cells: Sequence[MadeCell[Told]]) -> Iterator[R]:
-        """The rows of one kit at one job, in the order of its sources, those that were not asked for as well."""
+        """The rows of one kit at one job, in the order of its sources, those that were not asked for as well; cells
+        that were asked beside them come last, and their rows are not told."""
+
+    def asked_beside(self, group: Group, cells: Sequence[MadeCell[Told]]) -> tuple[Cell, ...]:
+        """Cells of the same kit and job on sources that the job does not name, for what a row says of others."""
+        del group, cells
+        return ()
 
     @property
     def stamp(self) -> dict[str, Any]:
@@ -104,7 +111,11 @@ class MatrixRows(ABC, Generic[Told, R]):
                     check()
                     cells.append(self._made_cell(cell))
                     yield None
-                for cell, row in zip(group, self.rows_of(group, cells), strict=True):
+                beside = self.asked_beside(group, cells)
+                self._pool.fill_beside(beside, check)
+                others = [self._made_cell(cell) for cell in beside]
+                rows = self.rows_of((*group, *beside), [*cells, *others])
+                for cell, row in zip(group, rows, strict=False):
                     if cell.place in self.rows:
                         self.sent += 1
                         self._counts[getattr(row, "verdict", None) or ""] += 1
@@ -114,7 +125,7 @@ class MatrixRows(ABC, Generic[Told, R]):
         same = self._pool.same(cell)
         if same not in self._known:
             asked, digests = self._pool.taken(cell)
-            self._known[same] = MadeCell(self.kept(asked), self.told(asked), digests)
+            self._known[same] = MadeCell(self.kept(asked), self.told(cell, asked), digests)
         return self._known[same]
 
     def kept(self, asked: CellAsked) -> CellAsked:

@@ -15,21 +15,17 @@ import msgspec
 from msgspec import UNSET
 
 from ampwright.catalogue.snapshot import ReleaseStore
-from ampwright.contract.comparison_quantities import MASS, read_hire, read_noise_db
 from ampwright.contract.load_checks import Case, Change
 from ampwright.contract.matrix_parts import CellEnergyBudget, CellLoadCheck
 from ampwright.contract.places import Places
-from ampwright.contract.quantities import DURATION, QuantityFault, read_quantity
 from ampwright.contract.source_comparisons import (
     ComparedJob,
-    ComparedSource,
     ComparisonWeights,
     DayCost,
     DecidingInput,
     HardestStartOfAll,
     HowPowerReturns,
     ReserveReached,
-    SeenAgainstLabel,
     SingleChange,
     SourceComparisonHead,
     SourceComparisonRequest,
@@ -64,12 +60,14 @@ from ampwright.engine.calculations.choosing.source_comparison import OUTCOMES_WO
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.site.use import Fault
 from ampwright.studies.comparison_changes import change_of
-from ampwright.studies.matrix import COST_LIMIT_UNITS, Cell, CellAsked, Matrix
+from ampwright.studies.comparison_members import Having, having_of, hours_of, seen_to_wire
+from ampwright.studies.longer_cord_change import longer_cord_change
+from ampwright.studies.matrix import Cell, Matrix
+from ampwright.studies.matrix_cell import COST_LIMIT_UNITS, CellAsked
 from ampwright.studies.matrix_pool import Group
 from ampwright.studies.matrix_rows import MadeCell, MatrixRows, missing_of, plugged_members
 
 MOST_BEATEN_BY = 5
-HOUR_S = 3600.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,16 +77,6 @@ class _Told:
     kit: KitCell
     cell: SourceCell | None = None
     change: CheapestChange | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Having:
-    """What having a source means, whatever runs on it. hire : money a day and its currency."""
-
-    mass_kg: float | None = None
-    noise_db: float | None = None
-    hire: tuple[float, str] | None = None
-    faults: tuple[Fault, ...] = ()
 
 
 class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
@@ -102,7 +90,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
     ) -> None:
         """Errors: RefusedRequest, and those of the catalogue."""
         jobs: list[Any] = [ComparedJob(id="job")] if request.jobs is UNSET else list(request.jobs)
-        hours = [({}, []) if isinstance(job, UnreadItem) else _hours(job, f"/jobs/{m}") for m, job in enumerate(jobs)]
+        hours = [({}, []) if isinstance(job, UnreadItem) else hours_of(job, f"/jobs/{m}") for m, job in enumerate(jobs)]
         for m, (_, faults) in enumerate(hours):
             if faults:
                 job = jobs[m]
@@ -124,7 +112,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
         self.weights: dict[str, float] = {name: getattr(weights, name) for name in CRITERIA}
         self._jobs: Sequence[Any] = jobs
         self._having = [
-            _Having() if isinstance(source, UnreadItem) else _having(source) for source in self.matrix.sources
+            Having() if isinstance(source, UnreadItem) else having_of(source) for source in self.matrix.sources
         ]
         self._hours = hours
 
@@ -142,19 +130,25 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             **self.stamp,
         )
 
-    def told(self, asked: CellAsked) -> _Told | None:
+    def told(self, cell: Cell, asked: CellAsked, /) -> _Told | None:
         """The figures of a cell, before it is known whose job's use counts."""
         missing = missing_of(asked)
-        if asked.question is None:
-            return _Told(nothing_to_check(missing)) if missing and not asked.faults else None
-        cases_stated = asked.question.site.cases is not None
-        kit, cell = self.cells.of(asked.question)
-        kit = with_reach(kit, asked.reach)
         change = None
+        if asked.question is None:
+            if not missing or asked.faults:
+                return None
+            if self.with_changes:
+                change = longer_cord_change(self.matrix, cell, asked, job_fails_for(missing, cases_stated=True))
+            return _Told(nothing_to_check(missing), change=change)
+        cases_stated = asked.question.site.cases is not None
+        kit, figures = self.cells.of(asked.question)
+        kit = with_reach(kit, asked.reach)
         lacks = job_fails_for(missing, cases_stated=cases_stated)
         if self.with_changes and kit.verdict == "fail" and not lacks:  # no change of a request brings what is not there
             change = change_of(asked, self.matrix.lookup)
-        return _Told(with_missing(kit, missing, cases_stated=cases_stated), cell, change)
+        elif self.with_changes and lacks:
+            change = longer_cord_change(self.matrix, cell, asked, lacks)
+        return _Told(with_missing(kit, missing, cases_stated=cases_stated), figures, change)
 
     def rows_of(self, group: Group, cells: Sequence[MadeCell[_Told]]) -> Iterator[SourceComparisonRow]:
         """A row for every source, with its place among them."""
@@ -276,7 +270,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
         named = {**self.named(cell), **self.requests(made.asked), **stands}
         named["errors"] = [fault_to_wire(fault, places) for fault in made.asked.faults]
         named["errors"] += [fault_to_wire(fault, Places()) for fault in self._faults(cell)]
-        named["seen"] = [_seen_to_wire(one) for one in made.asked.seen]
+        named["seen"] = [seen_to_wire(one) for one in made.asked.seen]
         told = made.told
         if told is None or self._faults(cell):
             return SourceComparisonRow(**named)
@@ -297,7 +291,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
                 verdict=change.then.verdict,  # type: ignore[arg-type]  # of verdicts.ORDER
                 then=verdicts_to_wire(change.then.load),
                 energy=UNSET if change.then.energy is None else verdicts_to_wire(change.then.energy),
-                of="energy_budget_request" if change.of_the_day else "load_check_request",
+                of=change.of,  # type: ignore[arg-type]  # closed on both sides
                 change=[to_wire(step, Change) for step in change.change],
             )
         if told.cell is not None:
@@ -346,53 +340,3 @@ def _reached(cases: Sequence[Case], reach: CordReach) -> dict[str, str]:
 
 def _both(result: CellResult) -> tuple[KitCell, SourceCell]:
     return kit_cell(result), source_cell(result)
-
-
-def _having(source: ComparedSource) -> _Having:
-    faults: list[Fault] = []
-    mass = noise = hire = None
-    try:
-        mass = None if source.mass is UNSET else read_quantity(source.mass, MASS, above_zero=True).band.typical
-    except QuantityFault as error:
-        faults.append(Fault("/mass", error.code, error.message, error.did_you_mean))
-    try:
-        noise = None if source.noise is UNSET else read_noise_db(source.noise)
-    except QuantityFault as error:
-        faults.append(Fault("/noise", error.code, error.message, error.did_you_mean))
-    try:
-        hire = None if source.hire is UNSET else read_hire(source.hire)
-    except QuantityFault as error:
-        faults.append(Fault("/hire", error.code, error.message, error.did_you_mean))
-    return _Having(mass, noise, hire, tuple(faults))
-
-
-def _hours(job: ComparedJob, at: str) -> tuple[dict[str, float], list[Fault]]:
-    """Hours a month by case, of what a job says, and what is wrong with that."""
-    found: dict[str, float] = {}
-    faults: list[Fault] = []
-    known = [] if job.cases is UNSET else [case.id for case in job.cases]
-    for place, use in enumerate(() if job.usage is UNSET else job.usage):
-        here = f"{at}/usage/{place}"
-        if use.case not in known:
-            faults.append(Fault(f"{here}/case", "unknown_case", f"The job has no case {use.case!r}."))
-        elif use.case in found:
-            faults.append(Fault(f"{here}/case", "repeated_member", f"{use.case!r} is there twice."))
-        try:
-            found[use.case] = read_quantity(use.per_month, DURATION).band.typical / HOUR_S
-        except QuantityFault as error:
-            faults.append(Fault(f"{here}/per_month", error.code, error.message, error.did_you_mean))
-    return found, faults
-
-
-def _seen_to_wire(one: Any) -> SeenAgainstLabel:
-    observed = one.observation
-    return SeenAgainstLabel(
-        on_date=observed.on_date,
-        what=observed.what,
-        receptacle=observed.receptacle,
-        marked_a=UNSET if one.marked_a is None else one.marked_a,
-        seen_a=UNSET if one.seen_a is None else one.seen_a,
-        lasted=observed.lasted,
-        note=observed.note,
-        lowers=one.lowers,
-    )

@@ -18,6 +18,7 @@ from ampwright.engine.calculations.verdicts import ORDER
 from ampwright.engine.site.use import Site
 
 MOST_CHANGES = 12
+OF = {False: "load_check_request", True: "energy_budget_request"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +32,12 @@ class Tried:
 
 @dataclass(frozen=True, slots=True)
 class CheapestChange:
-    """text, change : as of the break-even. of_the_day : whether its steps go into the energy budget alone."""
+    """text, change : as of the break-even. of : what its steps go into: `load_check_request` (and the energy budget
+    with it), `energy_budget_request` alone, or the `kit` as sent."""
 
     text: str
     change: tuple[Change, ...]
-    of_the_day: bool
+    of: str
     then: Tried
 
 
@@ -58,7 +60,7 @@ def cheapest_change(
         if then is None or then.verdict == "fail":
             continue
         if best is None or ORDER.index(then.verdict) < ORDER.index(best.then.verdict):
-            best = CheapestChange(option.text, option.change, of_the_day, then)
+            best = CheapestChange(option.text, option.change, OF[of_the_day], then)
         if ORDER.index(best.then.verdict) <= ORDER.index(enough):
             return best
     return best
