@@ -146,11 +146,12 @@ async def run_while_wanted(
     *arguments: object,
     cancel: CancelFlag,
     caller_left: Callable[[], Awaitable[None]],
+    let_in: bool = False,
 ) -> T:
     """``lane.run``, given up where the caller leaves first.
 
-    caller_left : returns when the connection is gone. Raises CancelledWorkError in that case: work that still waits is
-    not started, work that runs sees its flag set.
+    caller_left : returns when the connection is gone. let_in : as of `Lane.run`. Raises CancelledWorkError where it is
+    gone: work that still waits is not started, work that runs sees its flag set.
     """
     outcome: list[T] = []
     failure: list[Exception] = []
@@ -164,7 +165,7 @@ async def run_while_wanted(
         group.start_soon(watch)
         # An exception that leaves a task group is wrapped in a group of its own; carried out by hand it is not.
         try:
-            outcome.append(await lane.run(partial(work, *arguments), cancel=cancel))
+            outcome.append(await lane.run(partial(work, *arguments), cancel=cancel, let_in=let_in))
         except Exception as error:
             failure.append(error)
         group.cancel_scope.cancel()

@@ -42,11 +42,13 @@ async def validate_kits(body: KitValidationRequest, call: Call) -> Reply[KitVali
         return await streamed(call, "long", lambda: lines_of(begin(), call))
     if call.media_type == CSV:
         return await streamed(call, "long", lambda: sheet_of(begin(), call, KIT_COLUMNS, kit_cells), media_type=CSV)
-    return Reply(await call.run("long", lambda: _at_once(begin(), call)))
-
-
-def _at_once(made: KitValidation, call: Call) -> KitValidationAnswer:
-    rows = all_rows(made, call)
-    return KitValidationAnswer(
-        counts=made.counts, rows=rows, rows_in_all=made.matrix.rows, computed=made.cells.computed, **made.stamp
+    made, rows = await all_rows(begin, call)
+    return Reply(
+        KitValidationAnswer(
+            counts=made.counts,
+            rows=rows,
+            rows_in_all=made.matrix.rows,
+            computed=made.cells.computed,
+            **made.stamp,
+        )
     )

@@ -19,9 +19,11 @@ from ampwright.studies.matrix_rows import MatrixRows
 CSV = "text/csv"
 MOST_AT_ONCE = 600  # rows of one JSON answer; more are sent as lines
 STAMP_COLUMNS = ("engine_version", "catalogue_release", "withdrawals_as_of", "request_digest")
+SLICE_S = 1.0  # of the lane, before others get their turn
 PROGRESS_EVERY_S = 5.0  # proxies close what is silent for a minute; common practice, no source
 
 R = TypeVar("R", bound=Struct)
+MatrixOfRows = TypeVar("MatrixOfRows", bound=MatrixRows[Any, Any])
 Made = TypeVar("Made")
 
 
@@ -33,12 +35,37 @@ def begun(make: Callable[[], Made]) -> Made:
         raise ProblemError.of_faults("contradictory-request", refused.faults) from None
 
 
-def all_rows(made: MatrixRows[Any, R], call: Call) -> list[R]:
-    """All rows asked for. Errors: ProblemError where they are too many to be answered at once."""
-    if len(made.rows) > MOST_AT_ONCE:
-        said = f"{len(made.rows)} rows are asked for, and {MOST_AT_ONCE} are answered at once. Accept {LINES}, or ask"
-        raise ProblemError("too-much-work", f"{said} for some by `rows`.")
-    return [row for row in made.made(call.cancel.check) if row is not None]
+async def all_rows(begin: Callable[[], MatrixOfRows], call: Call) -> tuple[MatrixOfRows, list[Any]]:
+    """What `begin` makes, and all its rows, made in the long lane a slice at a time, so that others get in between.
+
+    Errors: those of `begin`; ProblemError where the rows are too many to be answered at once.
+    """
+
+    def first() -> tuple[MatrixOfRows, Iterator[Any]]:
+        made = begin()
+        if len(made.rows) > MOST_AT_ONCE:
+            said = (
+                f"{len(made.rows)} rows are asked for, and {MOST_AT_ONCE} are answered at once. Accept {LINES}, or ask"
+            )
+            raise ProblemError("too-much-work", f"{said} for some by `rows`.")
+        return made, made.made(call.cancel.check)
+
+    made, rest = await call.run("long", first)
+    rows: list[Any] = []
+    while await call.run("long", _slice, rest, rows, let_in=True):
+        pass
+    return made, rows
+
+
+def _slice(rest: Iterator[Any], rows: list[Any]) -> bool:
+    """Rows made for a while; whether there may be more."""
+    ends_at = time.monotonic() + SLICE_S
+    for row in rest:
+        if row is not None:
+            rows.append(row)
+        if time.monotonic() >= ends_at:
+            return True
+    return False
 
 
 def lines_of(made: Any, call: Call) -> Iterator[Struct]:

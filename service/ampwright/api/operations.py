@@ -74,10 +74,18 @@ class Call:
         """Who calls, for the catalogue's records: the key's id, or that none was asked for."""
         return "no key" if self.key is None else f"key {self.key.id}"
 
-    async def run(self, lane: LaneName, work: Callable[..., T], *arguments: object) -> T:
-        """Result of ``work(*arguments)`` in a thread of the lane; given up where the caller leaves."""
+    async def run(self, lane: LaneName, work: Callable[..., T], *arguments: object, let_in: bool = False) -> T:
+        """Result of ``work(*arguments)`` in a thread of the lane; given up where the caller leaves.
+
+        let_in : goes on with what was let in before, so that it waits however many do.
+        """
         return await run_while_wanted(
-            self.services.lanes[lane], work, *arguments, cancel=self.cancel, caller_left=self._caller_left
+            self.services.lanes[lane],
+            work,
+            *arguments,
+            cancel=self.cancel,
+            caller_left=self._caller_left,
+            let_in=let_in,
         )
 
     async def _caller_left(self) -> None:

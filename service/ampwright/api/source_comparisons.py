@@ -56,16 +56,14 @@ async def compare_sources(body: SourceComparisonRequest, call: Call) -> Reply[So
         return await streamed(
             call, "long", lambda: sheet_of(begin(), call, COMPARISON_COLUMNS, comparison_cells), media_type=CSV
         )
-    return Reply(await call.run("long", lambda: _at_once(begin(), call)))
-
-
-def _at_once(made: SourceComparison, call: Call) -> SourceComparisonAnswer:
-    rows = all_rows(made, call)
-    return SourceComparisonAnswer(
-        counts=made.counts,
-        rows=rows,
-        rows_in_all=made.matrix.rows,
-        computed=made.cells.computed,
-        weights=made.used_weights(),
-        **made.stamp,
+    made, rows = await all_rows(begin, call)
+    return Reply(
+        SourceComparisonAnswer(
+            counts=made.counts,
+            rows=rows,
+            rows_in_all=made.matrix.rows,
+            computed=made.cells.computed,
+            weights=made.used_weights(),
+            **made.stamp,
+        )
     )

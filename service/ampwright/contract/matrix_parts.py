@@ -187,7 +187,8 @@ class WouldInvalidate(Answer, frozen=True, kw_only=True):
 
 
 class OtherSource(Answer, frozen=True, kw_only=True):
-    """Another source of the request on which the same kit does better at the same job."""
+    """Another source of the request on which the same kit does better at the same job; where each of those that the job
+    names fails, the first 12 of those that it does not name are looked at too."""
 
     source: str
     verdict: Verdict

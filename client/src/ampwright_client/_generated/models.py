@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e661b798cb3927bc3a30e9b6bdd151f29e9d5954823ba1a81d1836cc9ab4d5c2. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 97be4d226e08d72c51d76a4ad788577d9a42c5ca8d672c57b577a17ba96b6a15. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -1219,7 +1219,8 @@ class Observation(Struct, kw_only=True):
 
 
 class OtherSource(Struct, kw_only=True):
-    """Another source of the request on which the same kit does better at the same job."""
+    """Another source of the request on which the same kit does better at the same job; where each of those that the job
+    names fails, the first 12 of those that it does not name are looked at too."""
 
     source: str
     verdict: Verdict
@@ -1689,7 +1690,8 @@ class ScenarioChange(Struct, kw_only=True):
 
 
 class ScenarioFault(Struct, kw_only=True):
-    """What is wrong with one scenario. `pointer` goes into the changed budget, or to the step that does not fit it."""
+    """What is wrong with one scenario. `pointer` goes into the changed budget, or to the step that does not fit it; of
+    a scenario that cannot be read, or whose id is taken, into the request as sent (`/scenarios/...`)."""
 
     pointer: str
     code: str
@@ -2964,7 +2966,8 @@ class SingleChange(Struct, kw_only=True):
     """A change that makes the row hold, by RFC 6902, worked out again as a whole.
 
     `verdict` is what the row becomes, `then` and `energy` what its load check and energy budget become. The steps go
-    into the row's `load_check_request` and, where there is one, its `energy_budget_request`; or into the latter alone."""
+    into the row's `load_check_request` and, where there is one, its `energy_budget_request`; or into the latter alone;
+    or, for a longer cord, into the row's kit as it was sent, whose plugging is planned anew where it is not stated."""
 
     text: str
     verdict: Verdict
@@ -3458,7 +3461,8 @@ class DimensionList(Answer, kw_only=True):
 class EnergyBatchRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
 
-    `place` counts from 0. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
+    `place` counts from 0. `scenario` is its id; of one that has none that can be read, or whose id is taken, `#` and
+    its place stand there. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
     where the energy fails and one assumption decides, it is `fail` here and `unknown` alone. `because` has the codes of
     the findings that keep it from passing, worst first. `left.enough` is of the energy only. `request_digest` is the
     digest of the scenario's own budget: posted alone, it has findings, the question that decides, and changes as well."""

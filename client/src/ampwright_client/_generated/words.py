@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 e661b798cb3927bc3a30e9b6bdd151f29e9d5954823ba1a81d1836cc9ab4d5c2. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 97be4d226e08d72c51d76a4ad788577d9a42c5ca8d672c57b577a17ba96b6a15. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -155,7 +155,7 @@ if TYPE_CHECKING:
     MotorKind: TypeAlias = Literal["capacitor_start", "split_phase", "permanent_split", "three_phase"]
     MotorProtector: TypeAlias = Literal["none", "resets_by_itself", "resets_by_hand"]
     NeutralBond: TypeAlias = Literal["bonded", "floating", "bonded_upstream"]
-    Of: TypeAlias = Literal["load_check_request", "energy_budget_request"]
+    Of: TypeAlias = Literal["load_check_request", "energy_budget_request", "kit"]
     Operated: TypeAlias = Literal["by_hand", "attended", "by_itself"]
     Origin: TypeAlias = Literal["nameplate", "measured", "standard", "estimate", "invented_demo"]
     Pattern: TypeAlias = Literal["concrete", "demolition", "framing", "landscaping", "punch_list", "welding"]

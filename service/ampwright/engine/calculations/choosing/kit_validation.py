@@ -107,14 +107,18 @@ def kit_cell(result: CellResult) -> KitCell:
 
 
 def with_missing(cell: KitCell, missing: tuple[MissingItem, ...], *, cases_stated: bool) -> KitCell:
-    """A cell whose kit lacks things: the job fails for want of them, and the crew hears that first."""
+    """A cell whose kit lacks things: the crew hears first what the job fails for, and then what fails beside it."""
     if not missing:
         return cell
     fails = job_fails_for(missing, cases_stated=cases_stated)
+    said = _bring(fails or list(missing))
+    if cell.verdict == "fail":
+        # bringing the things alone would not do; where the job does not fail for want of them, they are the lesser news
+        said = f"{said} {cell.sentence}" if fails else f"{cell.sentence} {said}"
     return replace(
         cell,
         verdict=worst((cell.verdict, "fail" if fails else "pass")),
-        sentence=_bring(fails or list(missing)),
+        sentence=said,
         missing=(*missing, *cell.missing),
     )
 
