@@ -5,15 +5,20 @@ from __future__ import annotations
 import asyncio
 from pathlib import Path
 
+import msgspec
 import numpy as np
 import pytest
+from ampwright.bench.choosing_rows import matrix
 from ampwright.bench.engine_rows import networks
 from ampwright.bench.measured import Row, process_s, told
 from ampwright.bench.run import GROUPS
 from ampwright.bench.service_rows import echo
 from ampwright.bench.sites import request, site
 from ampwright.cli import main
+from ampwright.contract.kit_validations import KitValidationRequest
 from ampwright.engine.physics.network_flow import SOLVED, solve_networks
+from ampwright.studies.kit_validation import KitValidation
+from msgspec import UNSET
 
 
 def test_unknown_rows_are_refused(capsys: pytest.CaptureFixture[str]) -> None:
@@ -44,6 +49,15 @@ def test_the_networks_that_are_timed_work() -> None:
 def test_the_sites_that_are_timed_are_sound_and_no_two_alike(cords: bool) -> None:
     made = [site(request(tools, cases="asked", cords=cords, number=n)) for tools in (2, 8, 16) for n in range(3)]
     assert len({repr(each) for each in made}) == len(made)
+
+
+@pytest.mark.parametrize("day", [False, True])
+def test_the_matrices_that_are_timed_have_no_two_cells_alike(day: bool) -> None:
+    made = KitValidation(None, msgspec.convert(matrix(3, 2, 4, day=day), KitValidationRequest))
+    rows = [row for row in made.made() if row is not None]
+    assert (len(rows), made.cells.computed) == (6, 6)
+    assert [row.errors for row in rows] == [[]] * 6
+    assert all((row.energy_budget is not UNSET) == day for row in rows)
 
 
 def test_the_echo_gives_back_what_it_was_sent() -> None:

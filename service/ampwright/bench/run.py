@@ -17,6 +17,7 @@ GROUPS = {
     "networks": ("engine_rows", "network_rows"),
     "load-checks": ("engine_rows", "load_check_rows"),
     "growth": ("engine_rows", "growth_rows"),
+    "choosing": ("choosing_rows", "choosing_rows"),
     "cost": ("cost_rows", "cost_rows"),
     "service": ("service_rows", "service_rows"),
     "catalogue": ("catalogue_rows", "catalogue_rows"),
