@@ -60,7 +60,7 @@ class RunTime(Request, frozen=True, kw_only=True):
 
 
 class FuelConditions(Request, frozen=True, kw_only=True):
-    """What an engine burns, how much of it there is, and how high the place is."""
+    """What an engine burns, how much of it there is, and how high the place is: thin air takes from its rating."""
 
     kind: Literal["gasoline", "diesel", "propane"] | UnsetType = UNSET
     in_tank: VolumeText | UnsetType = UNSET

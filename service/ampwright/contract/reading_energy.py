@@ -93,6 +93,7 @@ def _battery(battery: wire.BatteryConditions | UnsetType, reading: Reading) -> s
 def _fuel(fuel: wire.FuelConditions | UnsetType, reading: Reading) -> site.FuelCondition:
     if fuel is UNSET:
         return site.FuelCondition()
+    altitude = reading.band(fuel.altitude, LENGTH, "/fuel/altitude", above_zero=False)
     times: list[site.RunTime] = []
     for place, item in enumerate(_list(fuel.run_times)):
         at = f"/fuel/run_times/{place}"
@@ -104,7 +105,7 @@ def _fuel(fuel: wire.FuelConditions | UnsetType, reading: Reading) -> site.FuelC
         kind=given(fuel.kind),
         in_tank_m3=reading.band(fuel.in_tank, VOLUME, "/fuel/in_tank", above_zero=False),
         run_times=tuple(times),
-        altitude_m=_middle(fuel.altitude, LENGTH, "/fuel/altitude", reading),
+        altitude_m=None if altitude is None else altitude.typical,
     )
 
 

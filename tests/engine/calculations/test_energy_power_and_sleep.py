@@ -174,11 +174,12 @@ def test_packs_that_the_chargers_cannot_take_cost_no_energy() -> None:
 
 def test_thin_air_takes_from_what_a_set_can_give() -> None:
     # 3.5 % a 1000 ft (widely printed rule, from memory): 3000 m leave 1 - 0.035 * 3000 / 304.8 = 65.6 %.
-    tools, on = heater("heater", "1500 W")
+    # Two heaters that it feeds one at a time, and not both.
+    (one, one_on), (two, two_on) = heater("one", "800 W"), heater("two", "700 W")
     day = {
         "source": {"kind": "engine_generator", "voltage": "120 V", "running": "2000 W", "tank": "8 l",
                    "receptacles": [{"id": "R1", "marked": "20 A"}]},
-        "fuel": {"kind": "gasoline", "altitude": "3000 m"}, "tools": [tools], "duties": [on],
+        "fuel": {"kind": "gasoline", "altitude": "3000 m"}, "tools": [one, two], "duties": [one_on, two_on],
         "conditions": {"place": "open_air", "ambient": "20 degC"}, "shift": "2 h",
     }  # fmt: skip
     found = budget(day)

@@ -144,7 +144,10 @@ def test_engine_findings() -> None:
     assert inside.verdict.overall == "fail"
     unsaid = budget(engine(**lamps) | {"conditions": {}})
     assert unsaid.verdict.safety == "unknown"
-    heavy = {"tools": [steady("heater", "1900 W")], "duties": [{"tool": "heater", "running": "100 %"}]}
+    heavy = {
+        "tools": [steady("heater", "1000 W"), steady("lamps", "900 W")],
+        "duties": [{"tool": "heater", "running": "100 %"}, {"tool": "lamps", "running": "100 %"}],
+    }
     hot = budget(engine(**heavy))
     assert "refuelling_hot" in codes(hot)
     # 3.5 % of power a 1000 ft (widely printed, from memory): 3000 m leave 66 % of 2 kW

@@ -363,6 +363,11 @@ ASSUMPTION_CODES: dict[str, AssumptionCode] = {
         "not given; a usual lift and a small pump's efficiency",
         "Measure from the water's surface to the end of the hose.",
     ),
+    "altitude": AssumptionCode(
+        "not given; at the sea, where an engine has all of its power",
+        "Read it off a map: 1000 m take about a ninth of an engine's power.",
+        "common-practice_derating",
+    ),
     "fuel_in_tank": AssumptionCode(
         "not given; a full tank",
         "Look into the tank, or at its gauge.",

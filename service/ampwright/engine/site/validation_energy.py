@@ -9,8 +9,10 @@ from ampwright.engine.site.energy_day import LONGEST_DAY_S, EnergyDay
 from ampwright.engine.site.nearest import listing, nearest, shown
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.use import Fault, Site
+from ampwright.engine.site.work_units import WORK_UNITS
 
 _OF_BATTERIES = ("vehicle", "battery_station")
+HOTTEST_CELLS_C = 80.0  # protections open below it; common practice, no source
 
 
 def day_faults(site: Site, day: EnergyDay) -> Iterator[Fault]:
@@ -18,6 +20,8 @@ def day_faults(site: Site, day: EnergyDay) -> Iterator[Fault]:
     yield from _name_faults(site, day)
     yield from _kind_faults(site, day)
     yield from _length_faults(day)
+    yield from _work_faults(day)
+    yield from _duty_faults(site, day)
 
 
 def _name_faults(site: Site, day: EnergyDay) -> Iterator[Fault]:
@@ -100,3 +104,50 @@ def _length_faults(day: EnergyDay) -> Iterator[Fault]:
             yield Fault("/shift", "stops_longer_than_shift", message)
     if total > LONGEST_DAY_S:
         yield Fault("/stops", "out_of_range", "A plan is looked at for 14 days at most.")
+
+
+def _work_faults(day: EnergyDay) -> Iterator[Fault]:
+    """Members that a kind of work has no use for, and packs that charge downwards."""
+    for work in day.work:
+        needs = WORK_UNITS[work.unit].needs
+        for member, given in (("head", work.head_m), ("pack", work.pack)):
+            if given is not None and needs != member:
+                message = f"A {work.unit} has no {member}."
+                yield Fault(member_of(work.pointer, member), "member_does_not_apply", message)
+        if work.head_m is not None and work.energy_each_j is not None and needs == "head":
+            message = "Give the lift or the energy of a litre, not both."
+            yield Fault(member_of(work.pointer, "head"), "member_does_not_apply", message)
+        pack = work.pack
+        if pack is None or pack.from_ratio is None:
+            continue
+        target = pack.to_ratio.typical if pack.to_ratio is not None else 1.0
+        if pack.from_ratio.typical >= target:
+            message = f"A pack is charged upwards: its start is at or above {100.0 * target:g} %."
+            yield Fault(member_of(work.pointer, "pack", "start"), "out_of_range", message)
+
+
+def _duty_faults(site: Site, day: EnergyDay) -> Iterator[Fault]:
+    """A running time that is said twice, and air asked of what gives none."""
+    classes = {tool.id: tool.load_class for tool in site.tools}
+    does = {work.tool: work.id for work in day.work if work.tool is not None and work.amount > 0.0}
+    for duty in day.duties:
+        if duty.running_ratio is not None and duty.tool in does:
+            message = f"How much {shown(duty.tool)} runs follows from the work {shown(does[duty.tool])}."
+            yield Fault(member_of(duty.pointer, "running"), "member_does_not_apply", message)
+        if duty.air is None:
+            continue
+        where = member_of(duty.pointer, "air")
+        load_class = classes.get(duty.tool)
+        if load_class is not None and load_class != "air_compressor":
+            message = f"{shown(duty.tool)} is a {load_class}, and gives no air."
+            yield Fault(where, "member_does_not_apply", message)
+        elif duty.running_ratio is not None or duty.tool in does:
+            message = "How much it runs is said already; leave out the air."
+            yield Fault(where, "member_does_not_apply", message)
+        if duty.air.use_m3_per_s is not None and duty.air.nails_per_s is not None:
+            message = "Give the flow of air that is used, or the nails."
+            yield Fault(member_of(where, "nails"), "member_does_not_apply", message)
+    cells = day.battery.cells_c
+    if cells is not None and cells.high > HOTTEST_CELLS_C:
+        message = f"Cells above {HOTTEST_CELLS_C:g} degC are not plausible."
+        yield Fault("/battery/cells", "out_of_range", message)

@@ -25,9 +25,12 @@ from ampwright.engine.calculations.energy.energy_plan import (
 from ampwright.engine.calculations.energy.energy_powered import Group, Powered, groups_of, powered
 from ampwright.engine.calculations.energy.energy_result import DayFigures
 from ampwright.engine.calculations.energy.energy_settle import SettledDay, settle_day
+from ampwright.engine.calculations.energy.energy_source import derating
 from ampwright.engine.calculations.energy.energy_told import verdicts_of, withdrawn_told
 from ampwright.engine.calculations.verdicts import ORDER
+from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay
+from ampwright.engine.site.settle import AMBIENT_C
 from ampwright.engine.site.use import Site
 
 MOST_REMEMBERED = 256
@@ -37,16 +40,17 @@ MOST_REMEMBERED = 256
 class PoweredSites:
     """What each source can feed, worked out once for all days on the same site with the same tools at their stops."""
 
-    _known: dict[tuple[Site, tuple[Group, ...]], Powered] = field(default_factory=dict)
+    _known: dict[tuple[Site, tuple[Group, ...], Band], Powered] = field(default_factory=dict)
 
     def of(self, site: Site, day: EnergyDay) -> Powered:
         """Which tools of a site can run, alone and together."""
         groups = groups_of(day)
-        found = self._known.get((site, groups))
+        left = derating(site.source, day, site.ambient_c or AMBIENT_C)
+        found = self._known.get((site, groups, left))
         if found is None:
             if len(self._known) >= MOST_REMEMBERED:
                 self._known.clear()
-            found = self._known[(site, groups)] = powered(site, groups)
+            found = self._known[(site, groups, left)] = powered(site, groups, left)
         return found
 
 

@@ -12,7 +12,7 @@ from ampwright.engine.calculations.energy.energy_figures import energy, percenti
 from ampwright.engine.calculations.energy.energy_findings import hours_needed_s, last_reserve_j, time_for
 from ampwright.engine.calculations.energy.energy_judgement import rounded_j, verdict_of
 from ampwright.engine.calculations.energy.energy_packs import packs_done
-from ampwright.engine.calculations.energy.energy_plan import Outcome, quantile
+from ampwright.engine.calculations.energy.energy_plan import PERCENTILES, Outcome, quantile
 from ampwright.engine.calculations.energy.energy_result import (
     CurvePoint,
     Duty,
@@ -70,12 +70,16 @@ def work_done(site: Site, day: EnergyDay, settled: SettledDay, outcome: Outcome)
             ratio = np.minimum(ratio, packs_done(work, time_for(work, settled)) / work.amount)
         pace = settled.pace_s.get(work.id)
         time = None
+        found_at = [quantile(ratio, p) for p in PERCENTILES]
         if pace is not None and needed is not None:
-            if needed[1] > settled.shift_s:
-                ratio = np.minimum(ratio, settled.shift_s / needed[1])
+            # slow days of the people and poor days of the energy are taken to coincide, the wide side
+            found_at = [
+                min(value, settled.shift_s / slow_s) if slow_s > 0.0 else value
+                for value, slow_s in zip(found_at, reversed(needed), strict=True)
+            ]
             time = Percentiles(*(round(work.amount * pace.at(i) / people, 0) for i in range(3)))
-        done = percentiles(ratio, 4)
-        amounts = Percentiles(*(round(value * work.amount, 3) for value in (done.p10, done.p50, done.p90)))
+        done = Percentiles(*(round(value, 4) for value in found_at))
+        amounts = Percentiles(*(round(value * work.amount, 2) for value in found_at))
         found.append(WorkDone(work.id, work.unit, work.amount, amounts, done, time))
     return tuple(found)
 

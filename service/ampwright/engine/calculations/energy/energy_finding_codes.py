@@ -34,7 +34,7 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         meaning="The counted work takes more hours than the people have, whatever the energy.",
     ),
     "packs_not_done": capacity(
-        "{subject} takes {limit} packs in the time; {value} are asked.",
+        "{subject}: {value} packs are asked; the chargers fill {limit} in the time.",
         "Bring more chargers or charged packs.",
         "packs",
         meaning="The chargers cannot charge that many packs in the time.",
@@ -127,6 +127,14 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "marginal",
         "temperature_c",
         meaning="Tool packs are charged where it may freeze.",
+    ),
+    "source_charged_below_freezing": caution(
+        "{subject} is to be charged with cells at {value}: lithium cells are not to be charged below {limit}. What sun "
+        "and sockets give it in frost is not counted.",
+        "Keep it warm while it charges. If it heats its cells by itself, give their temperature as `battery.cells`.",
+        "marginal",
+        "temperature_c",
+        meaning="A lithium station is charged by sun or a socket while its cells may be below freezing.",
     ),
     "charger_cannot_start": caution(
         "The charger {subject} may not start on this source: {value_text}.",

@@ -18,7 +18,7 @@ from ampwright.engine.calculations.energy.energy_plan import Outcome, quantile
 from ampwright.engine.calculations.energy.energy_power_findings import asked_w, power_told, tools_told
 from ampwright.engine.calculations.energy.energy_settle import SettledDay
 from ampwright.engine.calculations.energy.energy_sleep import threshold_w
-from ampwright.engine.calculations.energy.energy_source import rated_power_w
+from ampwright.engine.calculations.energy.energy_source import charged_cold_c, rated_power_w
 from ampwright.engine.calculations.rules.place_rules import exhaust_checks
 from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LOAD, MARGIN, RESERVE_AT
@@ -285,16 +285,19 @@ def _must_not_stop(site: Site, settled: SettledDay, rows: Rows) -> list[Told]:
 
 
 def _cold(site: Site, day: EnergyDay, settled: SettledDay) -> list[Told]:
+    found: list[Told] = []
+    cells = charged_cold_c(site.source, day, settled.ambient_c)
+    if cells is not None:
+        where = "/battery/cells" if day.battery.cells_c is not None else "/conditions/ambient"
+        told = (name_of(site), "marginal", cells.low, LITHIUM_COLDEST_CHARGE_C, "degC")
+        found.append(Told("source_charged_below_freezing", where, *told))
     charging = [work.pointer for work in day.work if work.unit == "pack"]
     charging += [tool.pointer for tool in site.tools if settled.classes[tool.id].name == "battery_charger"]
     coldest = site.ambient_c.low if site.ambient_c is not None else None
     if not charging or coldest is None or coldest >= LITHIUM_COLDEST_CHARGE_C:
-        return []
-    return [
-        Told(
-            "charging_below_freezing", "/conditions/ambient", "", "marginal", coldest, LITHIUM_COLDEST_CHARGE_C, "degC"
-        )
-    ]
+        return found
+    packs = ("", "marginal", coldest, LITHIUM_COLDEST_CHARGE_C, "degC")
+    return [*found, Told("charging_below_freezing", "/conditions/ambient", *packs)]
 
 
 def _chargers(site: Site, settled: SettledDay) -> list[Told]:

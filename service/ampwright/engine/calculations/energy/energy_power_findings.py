@@ -45,16 +45,21 @@ def tools_told(site: Site, settled: SettledDay) -> list[Told]:
     """Tools that the source cannot feed, or may not: what is not known of one leaves its work open."""
     never = settled.able.never
     found = [
-        Told("tool_not_powered", tool.pointer, tool.id, "fail", text=never[tool.id].replace("_", " "))
+        Told("tool_not_powered", tool.pointer, tool.id, "fail", text=_of(tool.id, never[tool.id]))
         for tool in site.tools
         if tool.id in never and never[tool.id] != BATTERY_TOO_COLD
     ]
     found += [
-        Told("tool_may_not_run", tool.pointer, tool.id, "unknown", text=settled.able.perhaps[tool.id].replace("_", " "))
+        Told("tool_may_not_run", tool.pointer, tool.id, "unknown", text=_of(tool.id, settled.able.perhaps[tool.id]))
         for tool in site.tools
         if tool.id in settled.able.perhaps
     ]
     return [*found, *_together_told(settled), *_cold_told(site, settled)]
+
+
+def _of(tool: str, reason: str) -> str:
+    """A reason beside the tool that the sentence names already."""
+    return f"it{reason.removeprefix(tool)}" if reason.startswith(f"{tool} ") else reason
 
 
 def _together_told(settled: SettledDay) -> list[Told]:
@@ -65,9 +70,8 @@ def _together_told(settled: SettledDay) -> list[Told]:
         coincide = math.fsum(settled.running_ratio(tool) for tool in one.running) > len(one.running) - 1 + 1e-9
         verdict = ("fail" if one.sure else "unknown") if coincide else "marginal"
         how = "do not" if one.sure else "may not"
-        reason = one.reason.replace("_", " ")
         found.append(
-            Told("not_together", "/cases", some_of(one.running), verdict, text=f"{how} run together ({reason})")
+            Told("not_together", "/cases", some_of(one.running), verdict, text=f"{how} run together ({one.reason})")
         )
     found.sort(key=lambda item: -ORDER.index(item.verdict))
     if len(found) > MOST_SETS_TOLD:

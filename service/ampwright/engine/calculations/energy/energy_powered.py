@@ -2,6 +2,7 @@
 
 A tool that a load check fails even alone, and even with every assumption taken the other way, does not run: it takes no
 energy and its work is not done. One that fails on the safe side only is counted as running, and told.
+An engine set is checked with what altitude and heat leave of its rating: in thin air it stalls under its plate's load.
 Sets of tools that may run at a time, as the cases say or as the people there can run them, are checked by the same
 load check: one that fails keeps a day from passing.
 What all loads together may take is the least of what is known: the limits of the source, the rating of an engine less
@@ -15,22 +16,28 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from ampwright.engine.calculations.energy.energy_source import band_of, rated_power_w
 from ampwright.engine.calculations.load_check.load_check_evaluation import Evaluation, evaluate
+from ampwright.engine.calculations.load_check.load_check_report import text_of
 from ampwright.engine.calculations.load_check.not_assessed import starts_are_open
 from ampwright.engine.calculations.network.cases import running_sets
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay, Stop
-from ampwright.engine.site.source import Capacity, PowerSource
+from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.pointers import member_of
+from ampwright.engine.site.source import Capacity, CapacityLimit, PowerSource
 from ampwright.engine.site.use import Case, Site
 
 MOST_ALONE = 60
 """Tools that are tried alone; with more of them none is, and the answer says so."""
 NO_LIMIT_W = 1e12
+WHOLE = Band.exactly(1.0)
+WORTH_TELLING = 0.99  # of a rating: less than this is what the place takes
 
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """A set of tools that fails. sure : whatever is not known; reason : code of the load check's finding."""
+    """A set of tools that fails. sure : whatever is not known; reason : what the load check says of it."""
 
     running: tuple[str, ...]
     sure: bool
@@ -39,7 +46,7 @@ class Together:
 
 @dataclass(frozen=True, slots=True)
 class Powered:
-    """Tools that cannot run (`never`) or may not (`perhaps`): id and the finding of the load check behind it.
+    """Tools that cannot run (`never`) or may not (`perhaps`): id and what the load check says of it.
 
     together : sets that fail though each of their tools runs alone. left_out : what was not looked at.
     """
@@ -60,37 +67,58 @@ def groups_of(day: EnergyDay) -> tuple[Group, ...]:
     return tuple(dict.fromkeys(stop.running for stop in stops))
 
 
-def powered(site: Site, groups: tuple[Group, ...] = (None,)) -> Powered:
-    """What becomes of each tool alone on this source, plugged in as the site says, and of those of a group together."""
+def powered(site: Site, groups: tuple[Group, ...] = (None,), left: Band = WHOLE) -> Powered:
+    """What becomes of each tool alone on this source, plugged in as the site says, and of those of a group together.
+
+    left : [-] what altitude and heat leave of an engine's rating.
+    """
     if not site.tools:
         return Powered({}, {})
     if len(site.tools) > MOST_ALONE:
         return Powered({}, {}, left_out=("running_alone", "running_together"))
     cases = tuple(Case(tool.id, (tool.id,), f"/cases/{n}") for n, tool in enumerate(site.tools))
     alone = replace(site, cases=cases)
-    safe = evaluate(alone, frozenset())
+    safe = evaluate(derated(alone, left), frozenset())
     never: dict[str, str] = {}
     perhaps: dict[str, str] = {}
-    for tool, (sure, reason) in _failing(alone, safe).items():
+    for tool, (sure, reason) in _failing(alone, safe, left).items():
         (never if sure else perhaps)[tool] = reason
     sets, complete = _sets(site, safe, groups, frozenset(never))
     left_out = [] if complete else ["running_together"]
     if starts_are_open(safe.starts, safe.sets):
         left_out.append("start")
-    return Powered(never, perhaps, _together(site, sets, frozenset(perhaps)), tuple(left_out))
+    return Powered(never, perhaps, _together(site, sets, frozenset(perhaps), left), tuple(left_out))
 
 
-def _failing(site: Site, safe: Evaluation) -> dict[str, tuple[bool, str]]:
+def derated(site: Site, left: Band) -> Site:
+    """The site with a set that gives no more than altitude and heat leave of its rating.
+
+    A limit beside its own: thin air takes from the engine, and not from the generator that starts a motor.
+    """
+    source = site.source
+    if source.kind != "engine_generator" or left.low >= 1.0:
+        return site
+    if source.running is None and not any(item.continuous is not None for item in source.limits or ()):
+        return site  # nothing is known that altitude could take from
+    rated = rated_power_w(source, Ledger())
+    less = Capacity(band_of([round(rated.at(i) * left.at(i), 0) for i in range(3)]), "W")
+    limit = CapacityLimit("assumed-output", member_of(source.pointer, "running"), None, less, None, "voltage_dip")
+    return replace(site, source=replace(source, limits=(limit, *(source.limits or ()))))
+
+
+def _failing(site: Site, safe: Evaluation, left: Band) -> dict[str, tuple[bool, str]]:
     """Cases that fail on the safe side: whether they fail with every assumption taken the other way too, and why."""
     failing = [n for n, one in enumerate(safe.sets) if safe.aspect(n, "capacity") == "fail"]
     if not failing:
         return {}
     flipped = frozenset(item.key for item in safe.assumptions if item.if_instead is not None)
-    other = evaluate(site, flipped) if flipped else safe
+    best = Band.exactly(left.high)
+    other = evaluate(derated(site, best), flipped) if flipped or left != best else safe
+    thin = left.typical < WORTH_TELLING
     found: dict[str, tuple[bool, str]] = {}
     for n in failing:
         sure = other.aspect(n, "capacity") == "fail"
-        found[safe.sets[n].id] = (sure, _reason(other if sure else safe, n))
+        found[safe.sets[n].id] = (sure, _reason(other if sure else safe, n, thin))
     return found
 
 
@@ -112,12 +140,14 @@ def _sets(
     return tuple(dict.fromkeys(one for one in made if len(one) > 1)), complete
 
 
-def _together(site: Site, sets: tuple[tuple[str, ...], ...], perhaps: frozenset[str]) -> tuple[Together, ...]:
+def _together(
+    site: Site, sets: tuple[tuple[str, ...], ...], perhaps: frozenset[str], left: Band
+) -> tuple[Together, ...]:
     if not sets:
         return ()
     cases = tuple(Case(f"together-{n}", one, "/cases") for n, one in enumerate(sets))
     asked = replace(site, cases=cases)
-    failing = _failing(asked, evaluate(asked, frozenset()))
+    failing = _failing(asked, evaluate(derated(asked, left), frozenset()), left)
     return tuple(
         Together(one, *failing[case.id])
         for case, one in zip(cases, sets, strict=True)
@@ -126,9 +156,23 @@ def _together(site: Site, sets: tuple[tuple[str, ...], ...], perhaps: frozenset[
     )
 
 
-def _reason(found: Evaluation, case: int) -> str:
-    codes = sorted(found.failing_codes(case, "capacity"))
-    return codes[0] if codes else "does_not_start"
+def _reason(found: Evaluation, case: int, thin: bool) -> str:
+    """What the load check says of a case that fails: with all of its tools at work, else as one of them is pushed."""
+    rows = sorted(
+        (r for r, row in enumerate(found.rows) if row.case == case), key=lambda r: found.rows[r].pushed is not None
+    )
+    checks = [check for r in rows for check in found.row_checks[r]]
+    failing = [
+        check
+        for check in (*checks, *found.case_checks[case], *found.site_checks)
+        if check.aspect == "capacity" and check.verdict == "fail"
+    ]
+    if not failing:
+        return "it does not start"
+    text = text_of(failing[0], found.settled).rstrip(".")
+    text = text.replace("Just ", "just ", 1) if text.startswith("Just ") else text
+    of_rating = failing[0].code == "limit_over_continuous" and failing[0].subject == "assumed-output"
+    return f"{text} at this altitude and heat" if thin and of_rating else text
 
 
 def limit_w(source: PowerSource, rated: Band | None, derating: Band) -> Band:

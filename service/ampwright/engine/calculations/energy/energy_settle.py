@@ -110,6 +110,8 @@ def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> Settl
         capacity = add_battery(builder, source, day, ambient, ledger)
     elif source.kind == "engine_generator":
         heat = add_engine(builder, source, day, ledger)
+        if day.fuel.altitude_m is None:
+            ledger.assume("altitude", "/fuel/altitude", 0.0, "0 m")
     else:
         limited = add_supply(builder, day, ledger)
     add_drive(builder, source, day, ambient, ledger)
@@ -123,7 +125,7 @@ def settle_day(site: Site, day: EnergyDay, able: Powered | None = None) -> Settl
     if cold is not None and binds:
         limit, assumed = with_cold(limit, cold[0]), cold[1]
     builder.add("limit", limit, None, assumed)
-    able = able if able is not None else powered(site, groups_of(day))
+    able = able if able is not None else powered(site, groups_of(day), derating(source, day, ambient))
     most_w = cold[0].high if cold is not None and binds else math.inf
     loads = Loads(site, day, builder, ledger, frozenset(able.never), most_w)
     too_cold = {tool: BATTERY_TOO_COLD for tool in loads.too_strong if tool not in able.never}

@@ -181,7 +181,7 @@ def report(
 def _not_allowed(base: Evaluation) -> str | None:
     """What a rule forbids, for the crew: a code verdict is of the site, and no case shows it."""
     failing = (check for check in code_checks(base) if check.verdict == "fail")
-    return next((_text(check, base.settled, for_crew=True) for check in failing), None)
+    return next((text_of(check, base.settled, for_crew=True) for check in failing), None)
 
 
 def _dangers(base: Evaluation) -> tuple[str, ...]:
@@ -256,7 +256,7 @@ def _finding(
         severity,
         code.aspect,
         check.pointer,
-        _text(check, settled),
+        text_of(check, settled),
         code.what_to_do.format(subject=check.subject, limit_text=check.limit_text),
         tuple(cases),
         check.figure or code.figure if check.value is not None else None,
@@ -275,7 +275,8 @@ def _finding(
     )
 
 
-def _text(check: Check, settled: SettledSite, *, for_crew: bool = False) -> str:
+def text_of(check: Check, settled: SettledSite, *, for_crew: bool = False) -> str:
+    """What a check says, as a sentence; with `for_crew` without clauses."""
     value = ""
     if check.value is not None:
         value = against(check.value, check.limit, check.unit)
@@ -299,7 +300,7 @@ def _subject(check: Check, settled: SettledSite) -> str:
         if circuit.id == check.subject and circuit.id.startswith(("assumed-", "own-")):
             served = [item.id for item in settled.source.receptacles if item.circuit == i]
             return f"of {', '.join(served)}" + (", if they share it" if len(served) > 1 else "")
-    if check.subject == "assumed-output":
+    if check.subject in ("assumed-output", "running"):
         return settled.source.source.name or "the source"
     return check.subject
 
@@ -314,7 +315,7 @@ def _reason(base: Evaluation, case: int, verdicts: dict[tuple[int, str], str]) -
         ]
         for check in (*checks, *base.case_checks[case], *base.site_checks):
             if check.aspect == aspect and check.verdict == "fail":
-                return _text(check, base.settled, for_crew=True)
+                return text_of(check, base.settled, for_crew=True)
     return None
 
 
@@ -335,7 +336,7 @@ def _care(base: Evaluation, case: int) -> tuple[str | None, bool]:
     starts = [check for check in base.start_checks[case] if check.aspect == "capacity"]
     for check in (*starts, *steady, *base.case_checks[case], *(() if push_breaks else base.site_checks)):
         if check.aspect in told and check.verdict == "marginal":
-            return _text(check, base.settled, for_crew=True), push_breaks
+            return text_of(check, base.settled, for_crew=True), push_breaks
     return None, push_breaks
 
 
