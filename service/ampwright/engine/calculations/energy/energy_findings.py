@@ -11,6 +11,7 @@ from collections.abc import Callable
 
 from ampwright.engine.calculations.energy.energy_figures import Rows
 from ampwright.engine.calculations.energy.energy_finding import Told, name_of
+from ampwright.engine.calculations.energy.energy_frost import charged_cold_c
 from ampwright.engine.calculations.energy.energy_judgement import rounded_j
 from ampwright.engine.calculations.energy.energy_loads import compressor_running
 from ampwright.engine.calculations.energy.energy_packs import packs_done
@@ -18,7 +19,7 @@ from ampwright.engine.calculations.energy.energy_plan import Outcome, quantile
 from ampwright.engine.calculations.energy.energy_power_findings import asked_w, power_told, tools_told
 from ampwright.engine.calculations.energy.energy_settle import SettledDay
 from ampwright.engine.calculations.energy.energy_sleep import threshold_w
-from ampwright.engine.calculations.energy.energy_source import charged_cold_c, rated_power_w
+from ampwright.engine.calculations.energy.energy_source import rated_power_w
 from ampwright.engine.calculations.rules.place_rules import exhaust_checks
 from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LOAD, MARGIN, RESERVE_AT

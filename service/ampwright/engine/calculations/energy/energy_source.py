@@ -13,10 +13,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from ampwright.engine.calculations.energy.energy_frost import stored_ratio
 from ampwright.engine.calculations.energy.energy_plan import PlanBuilder
 from ampwright.engine.physics.drive_energy import road_load_j_per_m
 from ampwright.engine.physics.engine_fuel import willans_slope_w_per_w
-from ampwright.engine.physics.pack_charging import LITHIUM_COLDEST_CHARGE_C
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay, RunTime, WayHome
 from ampwright.engine.site.ledger import Ledger
@@ -170,28 +170,8 @@ def add_battery(builder: PlanBuilder, source: PowerSource, day: EnergyDay, ambie
     else:
         slope = inverse(efficiency)
     builder.add("slope", slope)
-    cells = charged_cold_c(source, day, ambient)
-    if cells is None:
-        builder.share("gain", WALL_TO_BATTERY)
-    elif cells.typical < LITHIUM_COLDEST_CHARGE_C:
-        builder.share("gain", Band.exactly(0.0))  # its protection refuses, or the cells are harmed
-    else:
-        builder.share("gain", Band(0.0, WALL_TO_BATTERY.typical, WALL_TO_BATTERY.high))
+    builder.share("gain", stored_ratio(source, day, ambient, WALL_TO_BATTERY))
     return capacity.typical
-
-
-def charged_cold_c(source: PowerSource, day: EnergyDay, ambient: Band) -> Band | None:
-    """[C] the cells of a station that sun or a socket is to charge below freezing; None where nothing does.
-
-    A vehicle warms its battery before it charges. Lead acid takes charge in frost. Source: pack_charging.py.
-    """
-    charges = any(watts > 0.0 for watts in day.solar_w) or any(
-        stop.recharge_w is not None and stop.recharge_w.high > 0.0 for stop in day.stops or ()
-    )
-    if source.kind != "battery_station" or day.battery.chemistry == "lead_acid" or not charges:
-        return None
-    cells = day.battery.cells_c or ambient
-    return cells if cells.low < LITHIUM_COLDEST_CHARGE_C else None
 
 
 def _add_health(builder: PlanBuilder, day: EnergyDay, ledger: Ledger) -> None:

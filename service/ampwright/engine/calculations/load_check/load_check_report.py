@@ -187,7 +187,7 @@ def _not_allowed(base: Evaluation) -> str | None:
 def _dangers(base: Evaluation) -> tuple[str, ...]:
     """What can hurt somebody whichever tools run; no case shows it where something else fails in it too."""
     failing = (check for check in base.site_checks if check.aspect == "safety" and check.verdict == "fail")
-    return tuple(dict.fromkeys(_text(check, base.settled, for_crew=True) for check in failing))
+    return tuple(dict.fromkeys(text_of(check, base.settled, for_crew=True) for check in failing))
 
 
 def _open_code_question(site: Site, base: Evaluation, by_pointer: dict[str, str]) -> str | None:
