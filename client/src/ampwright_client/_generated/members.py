@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 97be4d226e08d72c51d76a4ad788577d9a42c5ca8d672c57b577a17ba96b6a15. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 636bf23967159078e50921a8ec0ead9228c37e00725593226d1454c5a6fb8915. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
