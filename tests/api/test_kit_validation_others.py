@@ -21,6 +21,8 @@ SOURCES = [{"id": "weak", "source": WEAK}, {"id": "strong", "source": GENERATOR}
 KIT = {"id": "k", "tools": [{"id": "h", **HEATER}]}
 JOB: dict[str, Any] = {"id": "j", "cases": [{"id": "one", "running": ["h"]}], "code_basis": []}
 
+DRY = {"place": "open_air", "wet": False, "ambient": "5..25 degC"}
+
 
 @pytest.fixture(scope="module")
 def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient[Any]]:
@@ -110,3 +112,19 @@ def test_rows_of_one_answer_leave_the_lane_to_others_in_between(monkeypatch: pyt
     assert turns[0] is False
     assert len(turns) > 10
     assert all(turns[1:])
+
+
+def test_what_decides_the_day_is_the_question_of_the_row(client: TestClient[Any]) -> None:
+    """How large the tank is was not said: the energy budget asks for it, and so do the row and its sentence."""
+    day = {"shift": "12 h", "draws": 300}
+    [row] = ask(client, sources=SOURCES[1:], jobs=[{**JOB, "day": day, "conditions": DRY}], include=["requests"])[
+        "rows"
+    ]
+    budget = client.post("/v1/energy-budgets", json=row["energy_budget_request"]).json()
+    assert (row["verdict"], budget["verdict"]["overall"]) == ("unknown", "unknown")
+    assert row["load_check"]["verdict"]["overall"] in ("pass", "marginal")
+    asked = next(one for one in budget["assumptions"] if one["id"] == budget["question"])
+    assert (row["question"]["code"], asked["code"]) == ("tank_size", "tank_size")
+    assert row["question"]["swings_verdict_to"] == asked["swings_verdict_to"]
+    assert row["sentence"] == f"Not known yet for the day. {asked['how_to_find_out']}"
+    assert [one["pointer"] for one in row["invalidated_by"] if one["code"] == "tank_size"] == ["/sources/0/source/tank"]

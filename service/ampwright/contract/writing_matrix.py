@@ -8,6 +8,7 @@ from ampwright.contract.load_checks import Verdicts
 from ampwright.contract.matrix_parts import CellAsks, CellFinding, MatrixFault, MissingThing
 from ampwright.contract.places import Places
 from ampwright.contract.writing import to_wire
+from ampwright.engine.calculations.choosing.kit_validation import Asked
 from ampwright.engine.calculations.choosing.missing_items import MissingItem
 from ampwright.engine.calculations.energy.energy_result import EnergyFinding
 from ampwright.engine.calculations.load_check import load_check_result as engine
@@ -40,7 +41,7 @@ def finding_to_wire(finding: engine.Finding | EnergyFinding, places: Places) -> 
     )
 
 
-def asks_to_wire(question: engine.AssumptionResult, places: Places) -> CellAsks:
+def asks_to_wire(question: Asked, places: Places) -> CellAsks:
     """The question of a cell."""
     return CellAsks(
         code=question.code,

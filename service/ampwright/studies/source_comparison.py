@@ -252,7 +252,7 @@ class SourceComparison(MatrixRows[_Told, SourceComparisonRow]):
             return None  # two currencies make no sum
         daily = 0.0 if hire is None else hire[0]
         named = {"p10": 0.0, "p50": 0.0, "p90": 0.0} if energy is None else msgspec.to_builtins(energy)
-        whole = {name: value + daily for name, value in named.items()}
+        whole = {name: round(value + daily, 6) for name, value in named.items()}
         return msgspec.convert(
             {
                 "currency": currency or (hire[1] if hire is not None else ""),

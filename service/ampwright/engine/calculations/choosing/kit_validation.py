@@ -12,7 +12,13 @@ from dataclasses import dataclass, replace
 from ampwright.engine.calculations.choosing.cord_reach import CordReach
 from ampwright.engine.calculations.choosing.matrix import CellResult
 from ampwright.engine.calculations.choosing.missing_items import MissingItem, missing_by_findings
-from ampwright.engine.calculations.energy.energy_result import EnergyBudgetResult, EnergyFinding, Left, Percentiles
+from ampwright.engine.calculations.energy.energy_result import (
+    EnergyAssumption,
+    EnergyBudgetResult,
+    EnergyFinding,
+    Left,
+    Percentiles,
+)
 from ampwright.engine.calculations.load_check.load_check_result import (
     AssumptionResult,
     Finding,
@@ -25,6 +31,7 @@ from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.energy_day import EnergyDay
 from ampwright.engine.site.use import Site
 
+Asked = AssumptionResult | EnergyAssumption
 MOST_INVALIDATORS = 8
 # missing things without which the job is not done, whatever the load check says; without cases, tools that find no
 # outlet left could still be plugged in one after another
@@ -73,7 +80,7 @@ class KitCell:
     energy: EnergyTold | None
     sentence: str
     finding: Finding | EnergyFinding | None
-    question: AssumptionResult | None
+    question: Asked | None
     missing: tuple[MissingItem, ...]
     invalidated_by: tuple[Invalidator, ...]
     danger: bool = False
@@ -85,12 +92,15 @@ def kit_cell(result: CellResult) -> KitCell:
     told = None
     if energy is not None:
         told = EnergyTold(energy.verdict, energy.time_left_s, energy.left)
-    question = next((item for item in load.assumptions if item.id == load.question), None)
+    question = _question(load)
     finding = first_finding(load)
     sentence = load.crew_card[0].text if load.crew_card else "Nothing was asked to run."
     if energy is not None and ORDER.index(energy.verdict.overall) > ORDER.index(load.verdict.overall):
         finding = first_finding(energy) or finding
+        question = _question(energy) or question
         sentence = _of_the_day(energy, finding) or sentence
+    elif energy is not None and question is None:
+        question = _question(energy)
     dangers = [item.severity == "danger" for item in load.findings]
     dangers += [item.severity == "danger" for item in (energy.findings if energy is not None else ())]
     return KitCell(
@@ -101,7 +111,9 @@ def kit_cell(result: CellResult) -> KitCell:
         finding=finding,
         question=question,
         missing=missing_by_findings(site, load),
-        invalidated_by=_invalidated_by(site, result.question.day, load.assumptions),
+        invalidated_by=_invalidated_by(
+            site, result.question.day, (*load.assumptions, *(() if energy is None else energy.assumptions))
+        ),
         danger=any(dangers),
     )
 
@@ -178,8 +190,17 @@ def first_finding(result: LoadCheckResult | EnergyBudgetResult) -> Finding | Ene
     return next(iter((*failing, *behind, *told)), None)
 
 
+def _question(result: LoadCheckResult | EnergyBudgetResult) -> Asked | None:
+    asked: tuple[Asked, ...] = result.assumptions
+    return next((item for item in asked if item.id == result.question), None)
+
+
 def _of_the_day(energy: EnergyBudgetResult, finding: Finding | EnergyFinding | None) -> str | None:
-    """What a crew hears of a day that is worse than its load check; what is left is no news where work fails."""
+    """What a crew hears of a day that is worse than its load check; what is left is no news where work fails, nor what
+    is expected where one answer decides."""
+    question = _question(energy)
+    if energy.verdict.overall == "unknown" and question is not None:
+        return f"Not known yet for the day. {question.how_to_find_out}"
     if not energy.crew_card:
         return None
     first = energy.crew_card[0]
@@ -196,16 +217,15 @@ def _bring(items: list[MissingItem]) -> str:
     return f"Not as loaded: bring {and_list(named if len(named) < 4 else [*named[:3], f'{len(named) - 3} more'])}."
 
 
-def _invalidated_by(
-    site: Site, day: EnergyDay | None, assumptions: tuple[AssumptionResult, ...]
-) -> tuple[Invalidator, ...]:
+def _invalidated_by(site: Site, day: EnergyDay | None, assumptions: tuple[Asked, ...]) -> tuple[Invalidator, ...]:
     found: list[Invalidator] = []
 
     def add(code: str, pointer: str, text: str = "") -> None:
         found.append(Invalidator(code, text or INVALIDATORS[code], pointer))
 
     for item in assumptions:
-        if item.swings_verdict_to is not None:
+        # one that decides both the load check and the day is told once
+        if item.swings_verdict_to is not None and (item.code, item.pointer) not in {(i.code, i.pointer) for i in found}:
             then = f"{item.value} was assumed; {item.if_instead} would make it {item.swings_verdict_to}."
             add(item.code, item.pointer, then)
     if site.connections:
