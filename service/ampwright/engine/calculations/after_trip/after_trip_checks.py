@@ -99,7 +99,7 @@ def _stands_text(placement: Placement) -> str:
 _WHY = {
     "source_limits": "the source holds its current down and it stands still",
     "shuts_off": "the source switches off again",
-    "collapses": "the voltage collapses",
+    "collapses": "the voltage collapses, or the engine dies and somebody has to start it again",
     "hunts": "its start switch goes in and out without an end",
 }
 

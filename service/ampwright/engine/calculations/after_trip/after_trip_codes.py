@@ -28,7 +28,7 @@ RESTARTS = {
     "hunts": "A motor's start switch goes in and out without an end.",
     "source_limits": "The source holds the current down and a motor does not get to its speed.",
     "shuts_off": "The source switches off again while motors start.",
-    "collapses": "The voltage collapses.",
+    "collapses": "The voltage collapses, or the engine of the set dies; then somebody has to start it again.",
     "trips": "All comes on, and something opens again.",
     "not_assessed": "A tool whose start is not known may be on.",
 }

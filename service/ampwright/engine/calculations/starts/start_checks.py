@@ -63,6 +63,8 @@ def _start(site: SettledSite, one: ToolStart, need: StartNeed) -> Check:
         text = f"{why}; it starts if {gives}" if gives else why
         return Check("does_not_start", "capacity", tool.pointer, tool.id, verdict, amps, None, "A", (one.tool,), text)
     text = gives or "its motor is at its best and its load is light"
+    if shown.engine_dies:
+        text = f"{text}; else the engine of the set may die under it and all goes dark"
     return Check("starts_only_if", "capacity", tool.pointer, tool.id, verdict, amps, None, "A", (one.tool,), text)
 
 
@@ -75,6 +77,8 @@ def _must(need: StartNeed) -> str:
 def _why(shown: OneStart) -> str:
     if shown.outcome == "shuts_off":
         return "the source switches off"
+    if shown.engine_dies:
+        return "the engine of the set dies under it, all goes dark, and somebody has to start the engine again"
     if shown.outcome == "collapses":
         return "the voltage collapses"
     if shown.outcome == "hunts":

@@ -40,7 +40,7 @@ class OneStart:
     """One estimate of one start. trip : of the circuit's device, None where it cannot open.
 
     least_v : [V] the least at the tool's terminals meanwhile (line to neutral of a star), None for a surge.
-    final_a : [A] that it draws in the end, standing or running, 0 for a surge.
+    final_a : [A] that it draws in the end, standing or running, 0 for a surge. engine_dies : of a set, on this start.
     """
 
     outcome: str
@@ -53,6 +53,7 @@ class OneStart:
     trip: TripBand | None
     least_v: float | None = None
     final_a: float = 0.0
+    engine_dies: bool = False
 
 
 def judged(
@@ -76,6 +77,7 @@ def judged(
             OneStart(
                 outcome, peak_a, lasts_s, result[RESULT_LIMITED_S], limited, limits[n], trips_s, band,
                 result[RESULT_LEAST_LOAD_VOLTAGE_V], result[RESULT_FINAL_CURRENT_A],
+                outcome == "collapses" and result[RESULT_OFF_AT_S] < math.inf,
             )
         )  # fmt: skip
     return found

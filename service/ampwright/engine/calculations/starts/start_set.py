@@ -3,7 +3,10 @@
 A two-leg set carries on one leg what that leg is wound for, half of the alternator, but its engine and its flywheel
 carry both legs. The running rating is the alternator's; watts are read as volt-amperes. Starting watts are left aside:
 no standard says for how long, and what an alternator gives follows from its reactances and its field.
-Source: GENERATOR_ASSUMPTIONS of engine/physics/generator_response; common practice, no source.
+A capacitor-regulated set is wound for its own reactance: whatever that is, it carries its label. So its compounding is
+at least what that takes, and the hard estimate is a poor set, not one that nobody could sell.
+Source: GENERATOR_ASSUMPTIONS of engine/physics/generator_response; common practice, no source. Rated power factor 0.8
+lagging: ISO 8528-1, from memory.
 """
 
 from __future__ import annotations
@@ -78,6 +81,9 @@ _COLUMNS = (
 # (maximum power transfer at unity power factor; lower otherwise).
 _LEANS_ON_LOW_VOLTAGE_PU = 1.0 / math.sqrt(2.0)
 _LARGER_STEP, _LARGER_UP_TO = 2.0**0.25, 4.0
+# What a set holds at its rated current at this power factor, lagging (ISO 8528-1, from memory), over its voltage
+# (common practice, no source).
+_LABEL_POWER_FACTOR, _LABEL_HOLDS_PU = 0.8, 0.9
 
 
 def set_of(technology: str | None) -> bool:
@@ -139,6 +145,23 @@ def larger_sets(generator: Real) -> list[float]:
     return [_LARGER_STEP**k / rated for k in range(first, last + 1)]
 
 
+def label_compounding(generator: Real) -> float:
+    """Least field gained per unit of load current with which a capacitor-regulated set carries its own label.
+
+    From the flux and the lagging part of its rated current, at the speed that the droop leaves, all slopes of
+    generator_response nought.
+    """
+    reactance, transient = generator[GENERATOR_SYNCHRONOUS_REACTANCE_PU], generator[GENERATOR_TRANSIENT_REACTANCE_PU]
+    knee, volts = generator[GENERATOR_SELF_EXCITATION_KNEE_PU], _LABEL_HOLDS_PU
+    power = _LABEL_POWER_FACTOR * volts
+    speed = generator[GENERATOR_NO_LOAD_FREQUENCY_PU] - generator[GENERATOR_DROOP] * power
+    amps = complex(_LABEL_POWER_FACTOR, -math.sqrt(1.0 - _LABEL_POWER_FACTOR**2))
+    emf = volts + complex(generator[GENERATOR_RESISTANCE_PU], speed * transient) * amps
+    lagging = -(amps * emf.conjugate()).imag / abs(emf)
+    own = volts * (1.0 + knee) / (volts + knee)
+    return float((abs(emf) / speed + (reactance - transient) * lagging) / own - 1.0)
+
+
 def generator_row(
     site: SettledSite,
     technology: str | None,
@@ -176,6 +199,8 @@ def generator_row(
     generator[GENERATOR_TRANSIENT_REACTANCE_PU] = _transient_pu(site)[estimate]
     for name, column, hard_high in _COLUMNS:
         generator[column] = GENERATOR_ASSUMPTIONS[name][estimate if hard_high else 2 - estimate]
+    if generator[GENERATOR_TECHNOLOGY] == CAPACITOR_REGULATED:
+        generator[GENERATOR_COMPOUNDING] = max(generator[GENERATOR_COMPOUNDING], label_compounding(generator))
     generator[GENERATOR_INERTIA_S] *= of_all
     generator[GENERATOR_DROOP] /= of_all
     most = generator[GENERATOR_ENGINE_PU] * of_all - power_elsewhere_w / max(rated, 1.0)
