@@ -194,3 +194,24 @@ def test_assumptions_that_decide_only_together_are_named() -> None:
     assert answer.hangs_on == row.hangs_on
     assert {codes[name] for name in row.hangs_on} == {"cord_size", "cord_laid"}
     assert all("run" in item.cases for item in answer.assumptions if item.id in row.hangs_on)
+
+
+def test_a_motor_whose_protector_tries_again_is_no_better_than_one_that_stands() -> None:
+    """A protector that closes again by itself starts the motor under a hand (NFPA 70 430.43, from memory)."""
+    mixer = {
+        "id": "mixer", "load_class": "concrete_mixer", "shaft_power": "1.5 hp",
+        "supply_options": [{"voltage": "120 V", "current": "15 A"}],
+        "start": {"kind": "induction_motor", "motor": "capacitor_start", "code_letter": "J", "against": "loaded_drum"},
+    }  # fmt: skip
+    source = {**VAN, "limits": [{"id": "inverter", "continuous": "40 A", "tiers": [], "response": "current_limiting"}]}
+    source = {**source, "circuits": [{"id": "C1", "device": {"kind": "breaker", "rating": "60 A"}}]}
+    source["receptacles"] = [{"id": "R1", "type": "5-20R", "circuit": "C1", "ground_fault": "gfci_class_a"}]
+    told = {}
+    for protector in ("none", "resets_by_itself", "resets_by_hand"):
+        sized = asked(source, {**mixer, "motor_protector": protector}, 25, 12)
+        told[protector] = [line.verdict for line in sized.rows[0].lines if line.code == "stalled_motor"]
+        if protector == "resets_by_itself":
+            assert "protector_retries" in {finding.code for finding in sized.findings}
+    assert told["none"]
+    assert told["resets_by_itself"] == told["none"]
+    assert told["resets_by_hand"] == []

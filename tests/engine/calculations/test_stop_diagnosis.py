@@ -335,3 +335,27 @@ def test_an_overload_that_explains_the_stop_goes_before_a_short() -> None:
     cause, found = _first(_request(HEATERS, ["R1", "R2"]), after_s=60.0, returned="at_the_breaker")
     assert cause == "circuit_overload"
     assert sum(one.likelihood_ratio for one in found.causes if one.cause == "short_circuit") < 0.1
+
+
+SAW = {
+    "id": "saw", "load_class": "table_saw", "supply_options": [{"voltage": "120 V", "current": "10 A"}],
+    "switch": "constant_pressure",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("protector", "says"),
+    [("resets_by_itself", "starts again by itself"), ("resets_by_hand", "stays off until"), (None, "Unless its")],
+)
+def test_what_follows_a_hot_motor_is_what_its_protector_does(protector: str | None, says: str) -> None:
+    tool = SAW if protector is None else {**SAW, "motor_protector": protector}
+    cause, found = _first(_request([tool], ["R1"]), after_s=1200.0, extent="one_tool", heavy="saw")
+    assert cause == "motor_protector"
+    assert says in found.causes[0].text
+
+
+def test_a_motor_without_a_protector_is_not_stopped_by_one() -> None:
+    _, found = _first(
+        _request([{**SAW, "motor_protector": "none"}], ["R1"]), after_s=1200.0, extent="one_tool", heavy="saw"
+    )
+    assert "motor_protector" not in {one.cause for one in found.causes}

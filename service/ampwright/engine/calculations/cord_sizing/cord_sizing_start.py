@@ -47,6 +47,7 @@ _CODES = {
     "start_trips": "start",
     "starts_slowly": "start_time",
     "stalls_without_trip": "stalled_motor",
+    "protector_retries": "stalled_motor",
 }
 
 
@@ -179,7 +180,8 @@ def _checks(solved: SolvedRun, at: int) -> dict[str, Check]:
 def _line(solved: SolvedRun, at: int, code: str, check: Check) -> Line:
     one = _start(solved, at)
     peak = Band.exactly(round(max(item.peak_a for item in one.estimates), 3)) if one and code == "start" else None
-    slow = Band.exactly(check.value) if code == "start_time" and check.value is not None else None
+    timed = {"start_time": "lasts_s", "stalled_motor": "protector_opens_s"}.get(code)
+    seconds = Band.exactly(check.value) if timed and check.value is not None else None
     circuit = circuit_text(solved, check.limit_text) if check.code == "start_trips" else check.limit_text
     value_text = check.value_text
     if at == solved.straight and check.code == "does_not_start":
@@ -191,9 +193,9 @@ def _line(solved: SolvedRun, at: int, code: str, check: Check) -> Line:
         check.pointer,
         solved.tool,
         finding=check.code,
-        figure="peak_a" if peak else "lasts_s" if slow else None,
-        unit="A" if peak else "s" if slow else "",
-        value=peak or slow,
+        figure="peak_a" if peak else timed if seconds else None,
+        unit="A" if peak else "s" if seconds else "",
+        value=peak or seconds,
         side="",
         outcome=one.outcomes[1] if one is not None else None,
         value_text=value_text,

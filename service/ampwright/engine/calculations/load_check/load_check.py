@@ -50,8 +50,11 @@ _CORDS = frozenset({"cord_over_marked_rating", "cord_overheats"})
 _RATINGS = frozenset({"circuit_over_rating", "receptacle_over_rating", "neutral_overloaded"})
 _OUTPUT = frozenset({"limit_over_continuous", "peak_limit_over"})
 _STARTS = frozenset(
-    {"does_not_start", "start_trips", "sag_upsets_tool", "stalls_without_trip", "return_overheats_motor"}
-)
+    {
+        "does_not_start", "start_trips", "sag_upsets_tool", "stalls_without_trip", "protector_retries",
+        "return_overheats_motor",
+    }
+)  # fmt: skip
 _RETURN = frozenset({"restart_without_warning", "return_overheats_motor", "locks_out_and_stays_off"})
 _SHORTS = frozenset({"fault_not_cleared"})
 # which findings an assumption can lift when it is taken the other way; one that is not listed may lift any

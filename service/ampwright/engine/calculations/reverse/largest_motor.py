@@ -25,6 +25,7 @@ RATINGS_HP = (1 / 6, 0.25, 1 / 3, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 5.0, 7.5, 10.0)
 CAPACITY = ("capacity",)
 ADDED = "extra-motor"
 KINDS = (("head_pressure", "air_compressor"), ("nothing", "stationary_saw"))
+STANDS_STILL = ("stalls_without_trip", "protector_retries")
 MOST_PLACES = 6  # cases times receptacles
 
 
@@ -77,7 +78,7 @@ def _largest(
     def holds(step: int, than: str) -> bool:
         here = at(step)
         stands = worst(
-            check.verdict for check in here.start_checks[0] if check.code == "stalls_without_trip" and here.starts.tools
+            check.verdict for check in here.start_checks[0] if check.code in STANDS_STILL and here.starts.tools
         )
         return no_worse(here.aspect(0, "capacity"), than) and no_worse(stands, than)
 

@@ -16,7 +16,8 @@ BEFORE_ANYTHING = "Switch off and unplug every tool that stopped before anyone b
 
 @dataclass(frozen=True, slots=True)
 class StopCause:
-    """One cause. `returned` and `extent` follow RETURNED and EXTENTS; `findings` are those of a load check it shows in.
+    """One cause. `says` has places for a subject, a tool, and what comes then. `returned` and `extent` follow RETURNED
+    and EXTENTS; `findings` are those of a load check it shows in.
 
     prior : how often it is the cause before anything is known, relative to the others.
     """
@@ -110,12 +111,13 @@ STOP_CAUSES: dict[str, StopCause] = {
         ("source_not_available",),
     ),
     "motor_protector": StopCause(
-        "The motor of {subject} got too hot, and its own protector opened. It starts again by itself when it cools.",
+        "The motor of {subject} got too hot, and its own protector opened. {then}",
         0.5,
         (0.93, 0.03, 0.01, 0.03),
         (0.94, 0.03, 0.02, 0.01),
         (
-            "Switch it off at the tool and unplug it: it may start without warning when it has cooled.",
+            "Switch it off at the tool and unplug it, so that it cannot start without warning when it has cooled or is "
+            "reset.",
             "Feel its housing and its plug; clear its vents; let it cool for half an hour.",
         ),
         ("low_voltage_at_tool",),

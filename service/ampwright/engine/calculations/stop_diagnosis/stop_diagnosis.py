@@ -21,6 +21,7 @@ from ampwright.engine.calculations.network.circuit_trip import protective_device
 from ampwright.engine.calculations.reverse.break_even_candidates import subjects_of
 from ampwright.engine.calculations.reverse.break_evens import break_evens
 from ampwright.engine.calculations.rules.safety_rules import leakage_behind_a
+from ampwright.engine.calculations.starts.own_protector import BY_HAND, BY_ITSELF, protector_of
 from ampwright.engine.calculations.starts.start_finding_codes import START_FINDING_CODES
 from ampwright.engine.calculations.stop_diagnosis.stop_causes import BEFORE_ANYTHING, EXTENTS, RETURNED, STOP_CAUSES
 from ampwright.engine.calculations.stop_diagnosis.stop_observation import StopObservation
@@ -50,6 +51,11 @@ SOONER, LATER = 1.0 / 3.0, 1.5  # how far a remembered time may be off; common p
 # an engine asked for a tenth more than it gives hangs low, dies or opens its breaker; common practice, no source
 ENGINE_SPARE_RATIO, ENGINE_DIES = 1.1, 0.4
 WARM_C = 35.0
+_COOLED = {
+    BY_ITSELF: "It starts again by itself when it cools.",
+    BY_HAND: "It stays off until it has cooled and somebody resets it; then it starts.",
+    None: "Unless its protector is one that a person resets, it starts again by itself when it cools.",
+}
 STALLED_HEATS_S = 3.0  # a protector opens within seconds on a motor that stands; common practice, no source
 LEAKAGE_BAND_A = {"gfci_class_a": (0.004, 0.006), "rcd": (0.015, 0.030)}  # UL 943; IEC 61008-1 (half from memory)
 
@@ -123,7 +129,9 @@ def diagnose_stop(
                 one.cause,
                 one.pointer,
                 round(weight / whole, 2),
-                " ".join(cause.says.format(subject=one.subject, tool=one.tool).split()),  # a source without a name
+                " ".join(
+                    cause.says.format(subject=one.subject, tool=one.tool, then=one.then).split()
+                ),  # a source without a name
                 cause.safe_checks,
                 one.figure,
                 one.values,
@@ -406,7 +414,7 @@ def _motors(base: Evaluation, seen: StopObservation) -> list[Suspect]:
     r = _row(base, seen)
     for i in base.sets[0].placements:
         placement = base.settled.placements[i]
-        if not placement.load_class.is_motor or placement.option is None:
+        if not placement.load_class.is_motor or placement.option is None or placement.tool.motor_protector == "none":
             continue
         volts = base.figures.tool_v[r, :, i].tolist()
         low = min(volts) < placement.lowest_voltage_v
@@ -424,6 +432,7 @@ def _motors(base: Evaluation, seen: StopObservation) -> list[Suspect]:
                 "voltage_v",
                 _band(volts),
                 round(placement.lowest_voltage_v, 3),
+                then=_COOLED.get(protector_of(placement), _COOLED[None]),
             )
         )
     return found

@@ -20,7 +20,10 @@ AT_ONCE, SOON, ANY_TIME, NOBODY_SAYS = 0.5, 0.15, 0.03, 0.06
 
 @dataclass(frozen=True, slots=True)
 class Suspect:
-    """A cause at one place before it is weighed: `explains` is how well the figures explain a stop then, 0..1."""
+    """A cause at one place before it is weighed: `explains` is how well the figures explain a stop then, 0..1.
+
+    then : what comes after it, in words.
+    """
 
     cause: str
     pointer: str
@@ -30,6 +33,7 @@ class Suspect:
     values: FigureBand | None = None
     limit: float | None = None
     tool: str = ""
+    then: str = ""
 
 
 def shorts(base: Evaluation, seen: StopObservation) -> list[Suspect]:
