@@ -193,6 +193,13 @@ def test_every_column_is_a_member_of_its_document() -> None:
                 assert step == "*" or f'"{step.removeprefix("#")}"' in text, column
 
 
+def test_every_member_of_a_tool_has_a_column() -> None:
+    """But its own restart: an object that a sheet names as not shown."""
+    members = {field.encode_name for field in msgspec.structs.fields(DOCUMENT_TYPES["tool-profile"])}
+    shown = {column.path[0] for column in SHEETS["tool-profile"].columns}
+    assert members - shown == {"restart", "provenance"}
+
+
 def test_withdrawn_entries_do_not_stand_again_through_a_sheet(service: Service) -> None:
     service.post("/v1/tool-profiles", json=new("saw", SAW))
     before = service.get(f"{SHEET}/tool-profile").text

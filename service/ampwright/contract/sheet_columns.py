@@ -82,7 +82,7 @@ _TOOLS = Sheet(
         *_plain(_NAMED),
         *_plain({"load_class": "circular_saw", "shaft_power": "1.5 hp", "switch": "constant_pressure"}),
         *_plain({"control": "none", "operated": "by_hand", "lowest_voltage": "104 V", "sensitivity": "low"}),
-        *_plain({"leakage": "0.5 mA", "insulation": "class_ii"}),
+        *_plain({"leakage": "0.5 mA", "insulation": "class_ii", "motor_protector": "resets_by_itself"}),
         *_plain({"restart_protection": "no"}, "yes_no"),
         Column("option", ("supply_options", ITEM, "id"), "us"),
         *_item(
