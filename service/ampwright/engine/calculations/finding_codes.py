@@ -229,7 +229,7 @@ FINDING_CODES: dict[str, FindingCode] = {
     "neutral_lost": FindingCode(
         "info",
         "safety",
-        "If the neutral of {subject} breaks while {case} runs, the lightly loaded leg rises to {value}.",
+        "If the neutral of the circuit {subject} breaks with {case} on, the lightly loaded leg rises to {value}.",
         "Use leads whose neutral contact is sound; stop at once if lights get brighter.",
         "pass",
         "voltage_v",

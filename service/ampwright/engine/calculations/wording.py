@@ -53,7 +53,9 @@ def as_marked(value: float, unit: str) -> str:
 def against(value: float, limit: float | None, unit: str) -> str:
     """A figure beside its limit: `just over 20 A` where both would print the same and differ."""
     said = with_unit(value, unit)
-    if limit is None or value == limit or abs(value - limit) > JUST * abs(limit):
+    if limit is None or value == limit:
+        return said
+    if abs(value - limit) > JUST * abs(limit) and said != with_unit(limit, unit):
         return said
     return f"just {'over' if value > limit else 'under'} {as_marked(limit, unit)}"
 

@@ -306,14 +306,17 @@ def _subject(check: Check, settled: SettledSite) -> str:
 
 
 def _reason(base: Evaluation, case: int, verdicts: dict[tuple[int, str], str]) -> str | None:
-    """Why a case fails: the text of its first failing check, capacity first, since a crew asks what is too much."""
+    """Why a case fails: the text of its first failing check, capacity first, since a crew asks what is too much.
+
+    What only a push brings comes last: without one the case would fail all the same.
+    """
     for aspect in ("capacity", "safety"):
         if verdicts[case, aspect] != "fail":
             continue
-        checks = [
-            check for row, found in zip(base.rows, base.row_checks, strict=True) if row.case == case for check in found
-        ]
-        for check in (*checks, *base.case_checks[case], *base.site_checks):
+        rows = [(row.pushed, found) for row, found in zip(base.rows, base.row_checks, strict=True) if row.case == case]
+        steady = [check for pushed, found in rows if pushed is None for check in found]
+        pushes = [check for pushed, found in rows if pushed is not None for check in found]
+        for check in (*steady, *base.case_checks[case], *base.site_checks, *pushes):
             if check.aspect == aspect and check.verdict == "fail":
                 return text_of(check, base.settled, for_crew=True)
     return None

@@ -11,6 +11,7 @@ from ampwright.engine.calculations.network.cases import RunningSet
 from ampwright.engine.calculations.network.load_network import Row, rows_solved
 from ampwright.engine.calculations.pooled import Steps
 from ampwright.engine.calculations.rules.capacity_rules import Check
+from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.site.band import TYPICAL
 from ampwright.engine.site.settle_tool import HIGHEST_VOLTAGE_RATIO
 from ampwright.engine.site.settled import SettledSite
@@ -45,7 +46,7 @@ def lost_neutral_checks(
             found.append(
                 Check(
                     "neutral_lost", "safety", circuit.pointer, circuit.id, "pass", highest,
-                    round(HIGHEST_VOLTAGE_RATIO * plate, 3), "V", (tool,), value_text=running.id,
+                    round(HIGHEST_VOLTAGE_RATIO * plate, 3), "V", (tool,), value_text=and_list(running.running),
                 )
             )  # fmt: skip
     return tuple(found)

@@ -27,7 +27,7 @@ Badness = tuple[int, float]  # place in ORDER, peak [A]
 class StartOrder:
     """The best order of one case. `any_order` : verdict of its starts whatever the order; `in_order` : in this one.
 
-    `verdict` is marginal at best where only an order helps. largest_peak_a : [A] of the worst start in this order.
+    `verdict` is marginal at best where only an order helps. largest_peak_a : [A] highest of the starts in this order.
     """
 
     case: str
@@ -62,7 +62,10 @@ def _best(site: Site, case: str, tools: tuple[str, ...]) -> StartOrder | None:
     verdict = any_order
     if worst_start[0] < alone[0]:
         verdict = ORDER[max(worst_start[0], ORDER.index("marginal"))]
-    return StartOrder(case, order, any_order, in_order, verdict, round(worst_start[1], 1))
+    # the worst start need not be the largest: one that goes dark at once draws nothing
+    steps = [(frozenset(order[: n + 1]), tool) for n, tool in enumerate(order)]
+    peak_a = max((badness[step][1] for step in steps if step in badness), default=0.0)
+    return StartOrder(case, order, any_order, in_order, verdict, round(peak_a, 1))
 
 
 def _badness(one: ToolStart) -> Badness:
