@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 636bf23967159078e50921a8ec0ead9228c37e00725593226d1454c5a6fb8915. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 9d36c20128f7ae56c27814406d2fcc806f40f41e440e20a0ec1a33087ce692ac. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
