@@ -73,6 +73,7 @@ NOT_ASSESSED = {
     "after_trip": "What happens when power returns after a trip, tool by tool.",
     "assumptions": "Some assumptions were not tried the other way: too many.",
     "code_rules": "No rule layer was asked for.",
+    "cold_battery": "Whether the cells of a battery station, cold as the place, give what runs: see energy budgets.",
     "combinations": "Some combinations of hand tools: too many.",
     "pushes": "Tools pushed beyond their working draw, in a case of many.",
     "running_alone": "Whether the source feeds each tool of the day by itself.",

@@ -21,7 +21,7 @@ def answer_verdicts(
 
     verdicts : per case and aspect; left_out : codes of what was too much to check.
     """
-    not_assessed = tuple(sorted({*what_is_not_assessed(site, base.after, base.sets, base.starts), *left_out}))
+    not_assessed = tuple(sorted({*what_is_not_assessed(site, base), *left_out}))
     # what holds for the site holds also where no case is asked for, and nothing runs that could pass
     capacity, safety = (
         worst((base.site_aspect(aspect), *(verdict for (_, name), verdict in verdicts.items() if name == aspect)))

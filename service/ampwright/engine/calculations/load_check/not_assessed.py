@@ -5,7 +5,8 @@ While a part is open that the kit needs, the overall verdict is at most `unknown
 
 from __future__ import annotations
 
-from ampwright.engine.calculations.after_trip.after_trip import AfterTrips
+from ampwright.engine.calculations.load_check.cold_battery import cold_battery_may_stop
+from ampwright.engine.calculations.load_check.load_check_evaluation import Evaluation
 from ampwright.engine.calculations.network.cases import RunningSet
 from ampwright.engine.calculations.starts.starts import Starts
 from ampwright.engine.site.use import Site
@@ -17,11 +18,12 @@ def starts_are_open(starts: Starts, sets: tuple[RunningSet, ...]) -> bool:
     return starts.too_many or bool(running & starts.open_tools)
 
 
-def what_is_not_assessed(
-    site: Site, after: AfterTrips | None, sets: tuple[RunningSet, ...], starts: Starts
-) -> tuple[str, ...]:
+def what_is_not_assessed(site: Site, base: Evaluation) -> tuple[str, ...]:
     """Codes of what this answer does not cover, sorted."""
+    after, sets, starts = base.after, base.sets, base.starts
     found: list[str] = []
+    if cold_battery_may_stop(site, base):
+        found.append("cold_battery")
     if after is None or after.is_open or starts_are_open(starts, sets):
         # without its start nobody can say whether a tool trips anything, nor what it does when power returns
         found.append("after_trip")
