@@ -23,7 +23,7 @@ def test_life_of_a_key(url: str) -> None:
     with serving(url) as service:
         made = service.post(KEYS, json={"scopes": ALL, "note": "administration", "by": "test"})
         assert (made.status_code, made.headers["cache-control"]) == (201, "no-store")
-        admin = bearer(made.json()["text"])
+        admin = bearer(made.json()["secret"])
         assert made.json()["key"]["scopes"] == ALL
         # the first key closes the door, also in the worker that made it
         assert_problem(service.get(KEYS), 401, "unauthenticated")
@@ -31,17 +31,17 @@ def test_life_of_a_key(url: str) -> None:
         assert reader["key"]["created_by"] == f"key {made.json()['key']['id']}"
         listed = service.get(KEYS, headers=admin)
         assert [row["note"] for row in listed.json()["items"]] == ["administration", "dispatch"]
-        assert reader["text"] not in listed.text
-        assert service.get("/v1/kits", headers=bearer(reader["text"])).status_code == 200
+        assert reader["secret"] not in listed.text
+        assert service.get("/v1/kits", headers=bearer(reader["secret"])).status_code == 200
         for refused in (
-            service.get(KEYS, headers=bearer(reader["text"])),
-            service.post(KEYS, json={"scopes": ["keys"], "note": "x"}, headers=bearer(reader["text"])),
-            service.delete(f"{KEYS}/{reader['key']['id']}", headers=bearer(reader["text"])),
+            service.get(KEYS, headers=bearer(reader["secret"])),
+            service.post(KEYS, json={"scopes": ["keys"], "note": "x"}, headers=bearer(reader["secret"])),
+            service.delete(f"{KEYS}/{reader['key']['id']}", headers=bearer(reader["secret"])),
         ):
             assert_problem(refused, 403, "forbidden")
         revoked = service.delete(f"{KEYS}/{reader['key']['id']}", headers=admin)
         assert revoked.json()["revoked_by"] == f"key {made.json()['key']['id']}"
-        assert_problem(service.get("/v1/kits", headers=bearer(reader["text"])), 401, "unauthenticated")
+        assert_problem(service.get("/v1/kits", headers=bearer(reader["secret"])), 401, "unauthenticated")
         again = service.delete(f"{KEYS}/{reader['key']['id']}", headers=admin)
         assert again.json() == revoked.json()
         assert_problem(service.delete(f"{KEYS}/{'0' * 12}", headers=admin), 404, "no-such-entry")
@@ -68,7 +68,7 @@ def test_a_key_that_cannot_be_is_refused(url: str, body: dict[str, Any], pointer
 def every_write(service: TestClient[Any]) -> None:
     service.post("/v1/tool-profiles", json=new("saw", SAW))
     service.post("/v1/tool-profiles", json=new("saw", SAW))  # adds nothing, so there is nothing to tell
-    service.post("/v1/tool-profiles/saw/withdrawals", json={"reason": "wrong plate", "by": "safety"})
+    service.post("/v1/tool-profiles/saw/withdrawals", json={"why": "wrong plate", "by": "safety"})
     service.post("/v1/catalogue-releases", json={"note": "spring", "by": "desk"})
     service.post(KEYS, json={"scopes": ["keys"], "note": "x", "by": "admin"})
 

@@ -30,7 +30,7 @@ def test_what_is_written_is_read_as_it_was_written(service: Service) -> None:
     assert read.json() == made.json()
     shown = read.json()
     assert (shown["entry"], shown["revision"], shown["status"]) == ("saw", 1, "approved")
-    assert (shown["why"], shown["entered_by"]) == ("bought", "fleet desk")
+    assert (shown["why"], shown["created_by"]) == ("bought", "fleet desk")
     assert shown["document"] == {**document, "name": "Kreiss\u00e4ge"}
     assert list(shown["document"]) == sorted(shown["document"])
     assert service.get(f"{TOOLS}/saw", headers={"if-none-match": '"r1"'}).status_code == 304
@@ -110,7 +110,7 @@ def test_withdrawing_deletes_nothing_and_shows_everywhere(service: Service) -> N
     service.post(TOOLS, json=new("saw", SAW))
     service.post(f"{TOOLS}/saw/revisions", json=revised({**SAW, "name": "2"}), headers={"if-match": '"r1"'})
     before = service.get(f"{TOOLS}/saw/revisions/1")
-    note = service.post(f"{TOOLS}/saw/withdrawals", json={"reason": "wrong plate", "by": "safety", "revision": 1})
+    note = service.post(f"{TOOLS}/saw/withdrawals", json={"why": "wrong plate", "by": "safety", "revision": 1})
     assert (note.status_code, note.json()["first_revision"], note.json()["last_revision"]) == (201, 1, 1)
     after = service.get(f"{TOOLS}/saw/revisions/1")
     assert after.json()["document"] == before.json()["document"]
@@ -121,7 +121,7 @@ def test_withdrawing_deletes_nothing_and_shows_everywhere(service: Service) -> N
     kept = service.get(f"{TOOLS}/saw/revisions/1", headers={"if-none-match": before.headers["etag"]})
     assert kept.status_code == 200
     assert service.get(f"{TOOLS}/saw").json()["status"] == "approved"
-    service.post(f"{TOOLS}/saw/withdrawals", json={"reason": "all of it", "by": "safety"})
+    service.post(f"{TOOLS}/saw/withdrawals", json={"why": "all of it", "by": "safety"})
     assert [row["status"] for row in service.get(f"{TOOLS}/saw/revisions").json()["items"]] == ["withdrawn"] * 2
     assert service.get(TOOLS, params={"status": "withdrawn"}).json()["items"][0]["entry"] == "saw"
     # a tag with its withdrawals is a precondition like any other
@@ -130,7 +130,7 @@ def test_withdrawing_deletes_nothing_and_shows_everywhere(service: Service) -> N
     written = service.post(f"{TOOLS}/saw/revisions", json=revised({**SAW, "name": "3"}), headers={"if-match": head})
     assert (written.status_code, written.json()["status"]) == (201, "approved")
     assert_problem(
-        service.post(f"{TOOLS}/saw/withdrawals", json={"reason": "x", "by": "y", "revision": 9}), 404, "no-such-entry"
+        service.post(f"{TOOLS}/saw/withdrawals", json={"why": "x", "by": "y", "revision": 9}), 404, "no-such-entry"
     )
 
 
@@ -166,7 +166,7 @@ def test_pages_are_whole_while_others_write(service: Service, limit: int) -> Non
         page = service.get(TOOLS, params=query).json()
         seen += [row["entry"] for row in page["items"]]
         service.post(TOOLS, json=new("tool-2", SAW))  # lies before or behind, by the page
-        service.post(f"{TOOLS}/tool-1/withdrawals", json={"reason": "x", "by": "y"})
+        service.post(f"{TOOLS}/tool-1/withdrawals", json={"why": "x", "by": "y"})
         if "next_cursor" not in page:
             break
         query["cursor"] = page["next_cursor"]
@@ -206,9 +206,9 @@ def test_the_writer_is_noted_down_with_the_key(url: str) -> None:
     with serving(url) as service:
         shown = {"authorization": f"Bearer {key.text}"}
         made = service.post(TOOLS, json=body, headers=shown)
-        assert made.json()["entered_by"] == f"key {key.key.id}"
+        assert made.json()["created_by"] == f"key {key.key.id}"
         made = service.post(TOOLS, json=new("drill", SAW), headers=shown)
-        assert made.json()["entered_by"] == f"fleet desk (key {key.key.id})"
+        assert made.json()["created_by"] == f"fleet desk (key {key.key.id})"
         assert_problem(service.post("/v1/catalogue-releases", json={"note": "x"}, headers=shown), 403, "forbidden")
 
 
@@ -249,7 +249,7 @@ def test_a_misspelt_key_names_the_nearest(service: Service) -> None:
         assert (fault["parameter"], fault["code"]) == ("entry", "unknown_entry")
         assert fault["did_you_mean"] == "circular-saw-185mm"
         assert "circular-saw-185mm" in problem["detail"]
-    withdrawal = {"reason": "worn", "by": "desk"}
+    withdrawal = {"why": "worn", "by": "desk"}
     refused = service.post(f"{TOOLS}/dril-16mm/withdrawals", json=withdrawal)
     assert assert_problem(refused, 404, "no-such-entry")["errors"][0]["did_you_mean"] == "drill-16mm"
     # the key of another kind is no near one, and nothing is like this

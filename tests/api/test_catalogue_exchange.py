@@ -21,7 +21,7 @@ def fill(service: Any) -> None:
     service.post("/v1/power-sources", json=new("van", VAN))
     service.post("/v1/source-units", json=new("van-07", {"name": "7", "origin": "nameplate", "entry": "van"}))
     service.post("/v1/catalogue-releases", json={"note": "first", "by": "desk"})
-    service.post("/v1/tool-profiles/saw/withdrawals", json={"reason": "wrong", "by": "safety", "revision": 1})
+    service.post("/v1/tool-profiles/saw/withdrawals", json={"why": "wrong", "by": "safety", "revision": 1})
 
 
 def test_export_import_export_is_equal_between_services_of_both_databases(servers: Servers, url: str) -> None:

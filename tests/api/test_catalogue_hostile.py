@@ -40,7 +40,7 @@ def test_no_text_may_show_other_than_it_is(service: Service, bad: str) -> None:
     assert service.get(TOOLS).json()["items"] == []
     assert service.post(TOOLS, json=new("saw", SAW)).status_code == 201
     for path, body in (
-        (f"{TOOLS}/saw/withdrawals", {"reason": text, "by": "safety"}),
+        (f"{TOOLS}/saw/withdrawals", {"why": text, "by": "safety"}),
         ("/v1/catalogue-releases", {"note": text, "by": "fleet desk"}),
     ):
         answer = service.post(path, content=_json(body), headers={"content-type": "application/json"})
@@ -102,7 +102,7 @@ def test_what_was_made_says_where_it_is(service: Service) -> None:
     assert service.get(second.headers["location"]).json() == second.json()
     release = service.post("/v1/catalogue-releases", json={"note": "first", "by": "fleet desk"})
     assert service.get(release.headers["location"]).json() == release.json()
-    for body in ({"revision": 1, "reason": "wrong", "by": "safety"}, {"reason": "all wrong", "by": "safety"}):
+    for body in ({"revision": 1, "why": "wrong", "by": "safety"}, {"why": "all wrong", "by": "safety"}):
         taken = service.post(f"{TOOLS}/saw/withdrawals", json=body)
         shown = service.get(taken.headers["location"]).json()
         assert taken.json() in shown["withdrawals"]
@@ -154,7 +154,7 @@ def test_a_finding_tells_every_reason_why_its_document_was_withdrawn(service: Se
     assert service.post("/v1/power-sources", json=new("van", VAN)).status_code == 201
     assert service.post("/v1/catalogue-releases", json={"note": "first", "by": "fleet desk"}).status_code == 201
     for reason in ("wrong plate", "recalled", "wrong plate"):
-        service.post(f"{TOOLS}/saw/withdrawals", json={"reason": reason, "by": "safety"})
+        service.post(f"{TOOLS}/saw/withdrawals", json={"why": reason, "by": "safety"})
     question = {"source": {"kind": "catalogue", "entry": "van"}, "tools": [{"id": "saw", "entry": "saw"}]}
     answer = service.post("/v1/load-checks", json=question)
     assert answer.status_code == 200, answer.text
@@ -162,7 +162,7 @@ def test_a_finding_tells_every_reason_why_its_document_was_withdrawn(service: Se
     assert len(said) == 1
     assert "wrong plate; recalled" in said[0]
     for number in range(20):
-        service.post(f"{TOOLS}/saw/withdrawals", json={"reason": f"reason {number}", "by": "safety"})
+        service.post(f"{TOOLS}/saw/withdrawals", json={"why": f"reason {number}", "by": "safety"})
     [used] = [
         one for one in service.post("/v1/load-checks", json=question).json()["used_entries"] if "withdrawn" in one
     ]

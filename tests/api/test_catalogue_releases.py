@@ -60,13 +60,13 @@ def test_releases_are_numbered_without_gaps_and_their_digest_covers_the_bytes(se
     assert [row["number"] for row in service.get(RELEASES).json()["items"]] == [2, 1]
     # the digest as its definition says, taken over what the service itself hands out
     lines = b"".join(
-        f"{m['kind']} {m['entry']} {m['revision']} 1 {m['sha256']}\n".encode()
+        f"{m['kind']} {m['entry']} {m['revision']} 1 {m['digest'].removeprefix('sha256:')}\n".encode()
         for m in service.get(f"{RELEASES}/1/members").json()["items"]
     )
     assert made.json()["digest"] == "sha256:" + hashlib.sha256(lines).hexdigest()
     document = service.get("/v1/tool-profiles/saw/revisions/1").json()
     stored = json.dumps(document["document"], sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
-    assert document["sha256"] == hashlib.sha256(stored).hexdigest()
+    assert document["digest"] == "sha256:" + hashlib.sha256(stored).hexdigest()
     tag = service.get(f"{RELEASES}/1").headers["etag"]
     assert service.get(f"{RELEASES}/1", headers={"if-none-match": tag}).status_code == 304
     assert_problem(service.get(f"{RELEASES}/3"), 404, "no-such-entry")
@@ -88,7 +88,7 @@ def test_a_release_holds_all_that_its_kits_and_units_name(service: Service) -> N
         ("release_lacks_entry", "/members/0"),
         ("release_lacks_entry", "/members/1"),
     ]
-    service.post("/v1/tool-profiles/saw/withdrawals", json={"reason": "wrong plate", "by": "safety"})
+    service.post("/v1/tool-profiles/saw/withdrawals", json={"why": "wrong plate", "by": "safety"})
     refused = service.post(RELEASES, json=CUT)
     assert_problem(refused, 422, "contradictory-request")
     assert "kit framing names tool-profile saw (/tools/0/entry)" in refused.json()["errors"][0]["message"]
@@ -99,7 +99,7 @@ def test_a_release_holds_all_that_its_kits_and_units_name(service: Service) -> N
     service.post("/v1/kits/framing/revisions", json=revised(kit), headers={"if-match": '"r1"'})
     refused = service.post(RELEASES, json=CUT)
     assert "holds its revision 2" in refused.json()["errors"][0]["message"]
-    service.post("/v1/kits/framing/withdrawals", json={"reason": "sold", "by": "desk"})
+    service.post("/v1/kits/framing/withdrawals", json={"why": "sold", "by": "desk"})
     assert service.post(RELEASES, json=CUT).json()["number"] == 3
 
 
@@ -107,7 +107,7 @@ def test_two_releases_are_compared_with_the_notes_between(service: Service) -> N
     fill(service)
     service.post("/v1/cords", json=new("reel", {"name": "reel", "origin": "estimate"}))
     service.post(RELEASES, json={**CUT, "note": "first"})
-    service.post("/v1/cords/reel/withdrawals", json={"reason": "burnt", "by": "safety"})
+    service.post("/v1/cords/reel/withdrawals", json={"why": "burnt", "by": "safety"})
     service.post(RELEASES, json={**CUT, "note": "without the reel"})
     service.post("/v1/tool-profiles/saw/revisions", json=revised({**SAW, "name": "2"}), headers={"if-match": '"r1"'})
     service.post("/v1/tool-profiles", json=new("drill", SAW))
@@ -164,7 +164,7 @@ def test_an_answer_pinned_to_a_release_has_the_same_bytes_after_fifty_more(url: 
                 assert service.post(path, json=body, headers={"if-match": f'"r{number}"'}).status_code == 201
                 cut_release(database, note=f"number {number}", who="test")
             assert len(list_revisions(database, "tool-profile", "saw", limit=100)) == 51
-        service.post("/v1/tool-profiles/saw/withdrawals", json={"reason": "wrong plate", "by": "safety", "revision": 1})
+        service.post("/v1/tool-profiles/saw/withdrawals", json={"why": "wrong plate", "by": "safety", "revision": 1})
         assert check(service, **pinned).content == before.content
         newest = check(service).json()
         assert newest["catalogue_release"] == 51
@@ -185,7 +185,7 @@ def test_a_time_between_two_withdrawals_knows_the_first_only(service: Service) -
     fill(service)
     service.post(RELEASES, json=CUT)
     times = [
-        service.post(f"/v1/{path}/withdrawals", json={"reason": reason, "by": "safety"}).json()["withdrawn_at"]
+        service.post(f"/v1/{path}/withdrawals", json={"why": reason, "by": "safety"}).json()["withdrawn_at"]
         for path, reason in (("tool-profiles/saw", "first"), ("power-sources/van", "second"))
     ]
     first = check(service, withdrawals_as_of=times[0]).json()

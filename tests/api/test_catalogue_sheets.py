@@ -40,7 +40,7 @@ def test_a_sheet_becomes_documents_one_row_a_supply_option(service: Service) -> 
     assert service.get("/v1/tool-profiles").json()["items"] == []
     assert send(service, "tool-profile", TOOLS).json() == {"written": True, **counts}
     saw = service.get("/v1/tool-profiles/saw").json()
-    assert (saw["entered_by"], saw["why"], saw["status"]) == ("fleet desk", "the list", "approved")
+    assert (saw["created_by"], saw["why"], saw["status"]) == ("fleet desk", "the list", "approved")
     assert saw["document"] == {
         "name": "circular saw, 185 mm",
         "origin": "nameplate",
@@ -203,7 +203,7 @@ def test_every_member_of_a_tool_has_a_column() -> None:
 def test_withdrawn_entries_do_not_stand_again_through_a_sheet(service: Service) -> None:
     service.post("/v1/tool-profiles", json=new("saw", SAW))
     before = service.get(f"{SHEET}/tool-profile").text
-    service.post("/v1/tool-profiles/saw/withdrawals", json={"reason": "wrong", "by": "safety"})
+    service.post("/v1/tool-profiles/saw/withdrawals", json={"why": "wrong", "by": "safety"})
     assert "saw" not in service.get(f"{SHEET}/tool-profile").text
     assert send(service, "tool-profile", before).json()["unchanged"] == 1
     assert service.get("/v1/tool-profiles/saw").json()["status"] == "withdrawn"

@@ -49,7 +49,7 @@ WITHOUT_UNIT = {
     "voltage_high": "[V], in its description",
     "power_low": "[W], in its description",
     "power_high": "[W], in its description",
-    "welds_s_in_ten_minutes": "the name says it",
+    "welding_in_ten_minutes_s": "the name says it",
 }
 # Weights of criteria: the name is that of the criterion, the number is no figure of it.
 WEIGHTS = ("ComparisonWeights", "UsedWeights")

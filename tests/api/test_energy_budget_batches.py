@@ -80,11 +80,11 @@ def changed(budget: dict[str, Any], scenario: dict[str, Any]) -> dict[str, Any]:
 def test_a_row_is_what_the_budget_is_alone_to_the_last_digit(client: TestClient) -> None:
     lines = lines_of(post(client, VAN, SCENARIOS))
     assert [line["kind"] for line in lines] == ["head", *["row"] * len(SCENARIOS), "end"]
-    assert lines[0]["scenarios"] == len(SCENARIOS)
+    assert lines[0]["rows_in_all"] == len(SCENARIOS)
     assert "no permission to energise" in lines[0]["notice"]
-    assert lines[-1] == {"kind": "end", "rows": len(SCENARIOS), "failed": 0}
+    assert lines[-1] == {"kind": "end", "rows": len(SCENARIOS), "without_answer": 0}
     for n, (scenario, row) in enumerate(zip(SCENARIOS, lines[1:-1], strict=True)):
-        assert (row["place"], row["scenario"]) == (n, scenario["id"])
+        assert (row["index"], row["scenario"]) == (n, scenario["id"])
         alone = client.post("/v1/energy-budgets", json=changed(VAN, scenario)).json()
         for name in (
             "left", "time_left_s", "used_j", "done_ratio", "cost", "carbon_kg", "request_digest",
@@ -113,7 +113,7 @@ def test_what_is_wrong_with_one_stands_in_its_row_and_the_others_go_on(client: T
     ]  # fmt: skip
     lines = lines_of(post(client, VAN, scenarios))
     rows = {row["scenario"]: row for row in lines[1:-1]}
-    assert lines[-1] == {"kind": "end", "rows": len(scenarios), "failed": len(scenarios) - 2}
+    assert lines[-1] == {"kind": "end", "rows": len(scenarios), "without_answer": len(scenarios) - 2}
     told = {
         name: (row["errors"][0]["pointer"], row["errors"][0]["code"]) for name, row in rows.items() if row["errors"]
     }
@@ -168,7 +168,7 @@ def test_ten_thousand_scenarios_come_in_one_call(client: TestClient) -> None:
     assert left == sorted(left)
     assert rows[0]["left"]["enough"] == "fail"
     assert rows[-1]["left"]["enough"] == "pass"
-    assert lines[-1] == {"kind": "end", "rows": 10_000, "failed": 0}
+    assert lines[-1] == {"kind": "end", "rows": 10_000, "without_answer": 0}
     assert took_s < 300.0  # far more than it takes, so that a busy machine does not fail it
 
 

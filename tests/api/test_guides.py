@@ -88,16 +88,14 @@ def test_codes_and_units_exist(client: TestClient[Any]) -> None:
     units = client.get("/v1/reference/units").text
     for unit in ("hp", "metric_hp"):
         assert f'"{unit}"' in units
-    names = {
-        row["code"] for row in client.get("/problems", headers={"Accept": "application/json"}).json()["problem_types"]
-    }
+    names = {row["code"] for row in client.get("/problems", headers={"Accept": "application/json"}).json()["items"]}
     assert {"contradictory-request", "not-found"} <= names
 
 
 def test_statuses_of_the_guide_are_those_of_the_problems(client: TestClient[Any]) -> None:
     rows = re.findall(r"^\| ([0-9, ]+) \|", TEXTS["errors"], re.MULTILINE)
     told = {int(number) for row in rows for number in row.split(",")}
-    listed = client.get("/problems", headers={"Accept": "application/json"}).json()["problem_types"]
+    listed = client.get("/problems", headers={"Accept": "application/json"}).json()["items"]
     assert {row["status"] for row in listed} - told <= {405, 408, 409}
 
 

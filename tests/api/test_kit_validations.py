@@ -106,14 +106,14 @@ def test_every_form_tells_the_same(client: TestClient[Any]) -> None:
     assert end == {
         "kind": "end",
         "rows": 3,
-        "next_place": 3,
+        "next_index": 3,
         "computed": whole["computed"],
         "counts": whole["counts"],
     }
     sheet = client.post(PATH, json={"sources": YARD, "kits": [CREW], "jobs": [JOB]}, headers={"accept": "text/csv"})
     *cells, last = list(csv.DictReader(io.StringIO(sheet.text)))
     assert {len(line) for line in csv.reader(io.StringIO(sheet.text))} == {len(last)}  # RFC 4180, 2.4
-    assert (last["kind"], last["place"], last["verdict"]) == ("end", "3", "")
+    assert (last["kind"], last["index"], last["verdict"]) == ("end", "3", "")
     counts = {**{name: end[name] for name in ("rows", "computed")}, **end["counts"]}
     assert last["counts"] == "; ".join(f"{name}={count}" for name, count in counts.items())
     for one in (*cells, last):
@@ -202,7 +202,7 @@ def test_a_tool_that_the_job_runs_and_the_kit_has_not(client: TestClient[Any]) -
     assert "pump" in row["sentence"]
     assert row["load_check"]["verdict"]["capacity"] == "pass"  # of what is there
     nothing = one_row(client, GENERATOR, {"tools": []}, cases=cases)
-    assert {one["says"] for one in nothing["missing"]} == {"h", "pump"}
+    assert {one["text"] for one in nothing["missing"]} == {"h", "pump"}
     assert nothing["verdict"] == "fail"
     assert "load_check" not in nothing
 
@@ -326,8 +326,8 @@ def test_a_cord_of_the_mark_that_is_needed(client: TestClient[Any]) -> None:
     )
     [item] = [one for one in row["missing"] if one["finding"] == "cord_over_marked_rating"]
     assert item["item"] == "heavier_cord"
-    assert "14 AWG" in item["says"]
-    assert "13 A" in item["says"]
+    assert "14 AWG" in item["text"]
+    assert "13 A" in item["text"]
 
 
 def test_people_and_tools_that_stay_off(client: TestClient[Any]) -> None:
@@ -342,7 +342,7 @@ def test_people_and_tools_that_stay_off(client: TestClient[Any]) -> None:
     row = one_row(client, source, {"tools": tools}, cases=[{"id": "both", "running": ["g1", "g2"]}], people=1)
     found = {(one["item"], one["quantity"]) for one in row["missing"]}
     assert ("people", 1) in found
-    assert [one["says"] for one in row["missing"] if one["item"] == "tool_with_restart_protection"] == [
+    assert [one["text"] for one in row["missing"] if one["item"] == "tool_with_restart_protection"] == [
         "a g1 that stays off when power returns",
         "a g2 that stays off when power returns",
     ]
@@ -403,7 +403,7 @@ def test_an_item_that_cannot_be_read_has_its_rows_and_the_others_theirs(
     found = ask(client, **body)
     rows = {row["id"]: row for row in found["rows"]}
     assert len(rows) == len(found["rows"])
-    assert rows["shelter/crew-3/elw-07"] | {"place": 0} == sound[0] | {"place": 0}
+    assert rows["shelter/crew-3/elw-07"] | {"index": 0} == sound[0] | {"index": 0}
     wrong = [row for row in found["rows"] if row["errors"]]
     assert [row["id"] for row in wrong] == ids
     assert {name} <= {wrong[0][one] for one in ("kit", "source", "job")}

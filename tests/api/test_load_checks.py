@@ -202,7 +202,7 @@ def test_a_withdrawn_entry_is_told_in_every_later_answer(client: TestClient) -> 
     before = client.post("/v1/load-checks", content=body, headers=headers).json()
     used = next(item for item in before["used_entries"] if item["kind"] == "tool-profile")
     gone = client.post(
-        f"/v1/tool-profiles/{used['entry']}/withdrawals", json={"reason": "measured on a worn cord", "by": "fleet desk"}
+        f"/v1/tool-profiles/{used['entry']}/withdrawals", json={"why": "measured on a worn cord", "by": "fleet desk"}
     )
     assert gone.status_code == 201
     after = client.post("/v1/load-checks", content=body, headers=headers).json()

@@ -118,7 +118,7 @@ def test_every_finding_is_served_with_meaning_basis_per_jurisdiction_and_what_to
 
 def test_every_problem_type_and_open_word_is_served(client: TestClient) -> None:
     problems = {item["code"] for item in client.get("/v1/reference/problem-codes").json()["items"]}
-    assert problems == {item["code"] for item in client.get("/problems").json()["problem_types"]}
+    assert problems == {item["code"] for item in client.get("/problems").json()["items"]}
     lists = client.get("/v1/reference/words").json()["items"]
     words = {item["name"]: {word["code"] for word in item["words"]} for item in lists}
     assert words["cord_sizing_line"] == set(LINE_CODES)

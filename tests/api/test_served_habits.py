@@ -201,9 +201,9 @@ def test_compressed_where_it_is_worth_it(service: Service) -> None:
 
 def test_times_are_those_of_rfc_3339(service: Service) -> None:
     stored = json.loads(service.ask("GET", "/v1/power-sources/van-panel").body)
-    assert re.fullmatch(INSTANT, stored["entered_at"])
+    assert re.fullmatch(INSTANT, stored["created_at"])
     releases = json.loads(service.ask("GET", "/v1/catalogue-releases").body)
-    assert all(re.fullmatch(INSTANT, one["made_at"]) for one in releases["items"])
+    assert all(re.fullmatch(INSTANT, one["created_at"]) for one in releases["items"])
     acts = json.loads(service.ask("GET", "/v1/audit").body)
     assert acts["items"]
     assert all(re.fullmatch(INSTANT, one["at"]) for one in acts["items"])

@@ -343,7 +343,7 @@ def test_every_form_tells_the_same(client: TestClient[Any]) -> None:
     assert head["weights"] == whole["weights"]
     sheet = client.post(PATH, json=body, headers={"accept": "text/csv"})
     *cells, last = list(csv.DictReader(io.StringIO(sheet.text)))
-    assert (last["kind"], last["place"]) == ("end", "4")
+    assert (last["kind"], last["index"]) == ("end", "4")
     assert [(one["source"], one["rank"]) for one in cells] == [(row["source"], str(row["rank"])) for row in rows]
     some = ask(client, rows={"begin": 2, "end": 3})["rows"]
     assert some == whole["rows"][2:3]

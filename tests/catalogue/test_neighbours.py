@@ -19,3 +19,12 @@ def test_both_sides_in_order(database: Database, monkeypatch: pytest.MonkeyPatch
     assert neighbours(database, "tool-profile", "a") == tuple(slugs[:3])
     assert neighbours(database, "tool-profile", "z") == tuple(slugs[17:])
     assert neighbours(database, "kit", "saw-09x") == ()
+
+
+@pytest.mark.parametrize("typed", ["drill-16mn", "frill-16mm", "rill-16mm", "edrill-16mm", "rdill-16mm", "dtill-16mm"])
+def test_a_slip_anywhere_is_found_among_many(database: Database, monkeypatch: pytest.MonkeyPatch, typed: str) -> None:
+    monkeypatch.setattr(module, "MOST_NEIGHBOURS", 3)
+    between = [f"{letter}{n}" for letter in "aefgrs" for n in range(4)]
+    slugs = [*between, "drill-16mm", "dsaw-1", "dt-1", "dt-2", "dt-3"]
+    write_revisions(database, [new_revision(slug, {"name": slug}, kind="tool-profile") for slug in slugs])
+    assert "drill-16mm" in neighbours(database, "tool-profile", typed)

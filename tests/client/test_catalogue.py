@@ -47,10 +47,10 @@ def test_life_of_an_entry(client: Client, raw: httpx2.Client) -> None:
     assert client.get_cord_revision("life-of-a-cord", 1).document == created.document
     assert [row.revision for row in client.iterate_cord_revisions("life-of-a-cord", limit=1)] == [2, 1]
 
-    note = client.withdraw_cord("life-of-a-cord", reason="worn", by="fleet desk", revision=2)
+    note = client.withdraw_cord("life-of-a-cord", why="worn", by="fleet desk", revision=2)
     assert (note.first_revision, note.last_revision, note.reply.status) == (2, 2, 201)
     newest = client.get_cord("life-of-a-cord")
-    assert (newest.status, newest.withdrawals[0].reason) == ("withdrawn", "worn")
+    assert (newest.status, newest.withdrawals[0].why) == ("withdrawn", "worn")
     assert unknown_members(newest.reply.body, newest) == []
 
 

@@ -130,7 +130,7 @@ def test_tries_and_patience_end(slept: list[float]) -> None:
 def test_a_write_is_never_sent_again(slept: list[float], outcome: Any) -> None:
     script = Script(outcome)
     with pytest.raises(AmpwrightError):
-        client_of(script).withdraw_kit("kit", reason="worn", by="one")
+        client_of(script).withdraw_kit("kit", why="worn", by="one")
     assert (len(script.requests), slept) == (1, [])
 
 

@@ -86,7 +86,7 @@ def test_every_row_comes_once_over_a_killed_service(service: Service) -> None:
     with Client(service.address) as client:
         with client.budget_energy_batch(DAYS) as whole:
             expected = [line for line in whole if isinstance(line, models.EnergyBatchRow)]
-        assert [row.place for row in expected] == list(range(len(DAYS.scenarios)))
+        assert [row.index for row in expected] == list(range(len(DAYS.scenarios)))
 
         started_at = time.monotonic()
         rows = every_row(client, DAYS, tries=100)

@@ -82,7 +82,7 @@ def test_faults_have_pointers(client: Client) -> None:
 
 def test_the_service_names_its_problems(client: Client) -> None:
     listed = client.list_problem_types()
-    assert {"contradictory-request", "overloaded"} <= {one.code for one in listed.problem_types}
+    assert {"contradictory-request", "overloaded"} <= {one.code for one in listed.items}
 
 
 def test_key_is_sent_and_hidden(service: str) -> None:

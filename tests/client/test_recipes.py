@@ -59,7 +59,9 @@ def test_after_a_trip(service: str, monkeypatch: pytest.MonkeyPatch, capsys: pyt
     assert causes[0].cause == "circuit_overload"
     assert said.startswith(names["why"].before_anything)
     assert all(f"  look: {check}\n" in said for check in causes[0].safe_checks)
-    assert [one.likelihood_ratio for one in causes] == sorted((one.likelihood_ratio for one in causes), reverse=True)
+    assert [one.likelihood_share_ratio for one in causes] == sorted(
+        (one.likelihood_share_ratio for one in causes), reverse=True
+    )
 
 
 def test_fleet(service: str, raw: httpx2.Client, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -177,14 +177,14 @@ HEAD = {"kind": "head", "rows_in_all": 3, "begin": 0, "end": 3, "notice": "", "r
 END = {
     "kind": "end",
     "rows": 3,
-    "next_place": 3,
+    "next_index": 3,
     "computed": 1,
     "counts": {"passing": 3, "marginal": 0, "unknown": 0, "failing": 0, "without_answer": 0},
 }
 
 
 def row(place: int) -> dict[str, Any]:
-    return {"kind": "row", "place": place, "id": f"j/k{place}/s", "job": "j", "kit": f"k{place}", "source": "s"}
+    return {"kind": "row", "index": place, "id": f"j/k{place}/s", "job": "j", "kit": f"k{place}", "source": "s"}
 
 
 def lines(*parts: dict[str, Any], engine: str = "1", release: int = 7) -> httpx2.Response:
@@ -220,24 +220,24 @@ def slept(monkeypatch: pytest.MonkeyPatch) -> list[float]:
 
 def test_the_rest_rests_on_the_same_release(slept: list[float]) -> None:
     rows, sent = asked(lines(HEAD, row(0)), lines(HEAD, row(1), row(2), END))
-    assert [one.place for one in rows] == [0, 1, 2]
+    assert [one.index for one in rows] == [0, 1, 2]
     assert "rows" not in sent[0]
     assert sent[1] == sent[0] | {"rows": {"begin": 1}, "catalogue_release": 7}
     assert len(slept) == 1
 
 
 def test_days_rest_on_the_same_release_where_it_moved_on(slept: list[float]) -> None:
-    head = {"kind": "head", "scenarios": 3, "notice": "", "engine_version": "1", "request_digest": ""}
+    head = {"kind": "head", "rows_in_all": 3, "notice": "", "engine_version": "1", "request_digest": ""}
 
     def day(place: int, release: int) -> dict[str, Any]:
-        return {"kind": "row", "place": place, "scenario": f"day-{place}", "catalogue_release": release}
+        return {"kind": "row", "index": place, "scenario": f"day-{place}", "catalogue_release": release}
 
     three = msgspec.structs.replace(DAYS, scenarios=DAYS.scenarios[:3])
-    end = {"kind": "end", "rows": 2, "failed": 0}
+    end = {"kind": "end", "rows": 2, "without_answer": 0}
     rows, sent = asked(
         lines(head, day(0, 7)), lines(head, day(0, 8)), lines(head, day(0, 7), day(1, 7), end), request=three
     )
-    assert [(one.place, one.catalogue_release) for one in rows] == [(0, 7), (1, 7), (2, 7)]
+    assert [(one.index, one.catalogue_release) for one in rows] == [(0, 7), (1, 7), (2, 7)]
     assert [one["budget"].get("catalogue_release") for one in sent] == [None, None, 7]
     assert [len(one["scenarios"]) for one in sent] == [3, 2, 2]
 

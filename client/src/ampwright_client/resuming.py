@@ -215,7 +215,7 @@ class _Course:
         self._tries = tries
         self._failed = 0  # tries since the last new row
         self._begun = False
-        self._first = 0  # place of the first row of all
+        self._first = 0  # index of the first row of all
         if not isinstance(request, models.EnergyBudgetBatchRequest) and request.rows is not UNSET:
             self._first = 0 if request.rows.begin is UNSET else request.rows.begin
         self._part_from = 0  # rows read when the present part was asked for
@@ -279,7 +279,7 @@ class _Course:
             case models.KitValidationHead() | models.SourceComparisonHead() | models.EnergyBatchHead():
                 self._take_head(line, request_id)
             case models.KitValidationRow() | models.SourceComparisonRow() | models.EnergyBatchRow():
-                self._take_place(line, request_id)
+                self._take_index(line, request_id)
                 if not self._chooses_release():
                     self._check_pins(line, request_id)
                     self._note_pins(line)
@@ -300,7 +300,7 @@ class _Course:
     def _take_head(self, head: Head, request_id: str) -> None:
         if self.head is None:
             self.head = head
-            self.of = head.scenarios if isinstance(head, models.EnergyBatchHead) else max(0, head.end - head.begin)
+            self.of = head.rows_in_all if isinstance(head, models.EnergyBatchHead) else max(0, head.end - head.begin)
             self._note_pins(head)
         elif head.engine_version != self.head.engine_version:
             self._changed = True
@@ -311,13 +311,13 @@ class _Course:
                 sent=True,
             )
 
-    def _take_place(self, row: Any, request_id: str) -> None:
+    def _take_index(self, row: Any, request_id: str) -> None:
         is_day = isinstance(row, models.EnergyBatchRow)
         due = self.read - self._part_from if is_day else self._first + self.read
-        if row.place != due:
-            self._out_of_step(f"row {row.place} came where row {due} was due", request_id)
+        if row.index != due:
+            self._out_of_step(f"row {row.index} came where row {due} was due", request_id)
         if is_day and self._part_from:
-            row.place = self.read  # counted over all scenarios, as if nothing had broken
+            row.index = self.read  # counted over all scenarios, as if nothing had broken
 
     def _out_of_step(self, why: str, request_id: str) -> None:
         raise NotUnderstood(why, request_id=request_id, status=200, body=b"")

@@ -62,7 +62,7 @@ def make_key(body: NewAccessKey, call: Call) -> Reply[MadeAccessKey]:
         raise ProblemError("contradictory-request", fault.message, errors=[fault]) from None
     call.services.access.forget()
     headers = {**NOT_KEPT, "Location": f"/v1/access-keys/{made.key.id}"}
-    return Reply(MadeAccessKey(key=_row(made.key), text=made.text), status=201, headers=headers)
+    return Reply(MadeAccessKey(key=_row(made.key), secret=made.text), status=201, headers=headers)
 
 
 @operations.delete(

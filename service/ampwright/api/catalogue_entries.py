@@ -125,9 +125,9 @@ def entry_operations(
                     revision=line.revision,
                     name=line.name,
                     status=line.status,  # type: ignore[arg-type]
-                    entered_by=line.entered_by,
-                    entered_at=to_text(line.entered_at),
-                    sha256=line.sha256,
+                    created_by=line.entered_by,
+                    created_at=to_text(line.entered_at),
+                    digest=f"sha256:{line.sha256}",
                 )
                 for line in page.entries
             ],
@@ -181,9 +181,9 @@ def entry_operations(
                     revision=line.revision,
                     status="withdrawn" if gone.of(kind, line.slug, line.revision) else line.status,  # type: ignore[arg-type]
                     why=line.why,
-                    entered_by=line.entered_by,
-                    entered_at=to_text(line.entered_at),
-                    sha256=line.sha256,
+                    created_by=line.entered_by,
+                    created_at=to_text(line.entered_at),
+                    digest=f"sha256:{line.sha256}",
                 )
                 for line in shown
             ],
@@ -243,6 +243,11 @@ def entry_operations(
         since = path.revision - 1 if query.since is UNSET else query.since
         old, new = (get_revision(call.services.database, kind, path.entry, number) for number in (since, path.revision))
         if old is None or new is None:
+            if new is not None and since < 1:
+                raise ProblemError(
+                    "no-such-entry",
+                    f"Revision 1 is the first of {path.entry}: there is none before it to compare with.",
+                )
             raise no_such_entry(call, kind, path.entry, since if old is None else path.revision)
         return Reply(_compared(old, new), entity_tag=f'"r{since}-r{path.revision}"')
 
@@ -261,7 +266,7 @@ def entry_operations(
     def take_back(path: EntryPath, body: NewWithdrawal, call: Call) -> Reply[WithdrawalNote]:
         revision, who = None if body.revision is UNSET else body.revision, writer(call, body.by)
         with told_if_missing(call, kind, path.entry):
-            done = withdraw(call.services.database, kind, path.entry, revision, reason=body.reason, who=who)
+            done = withdraw(call.services.database, kind, path.entry, revision, reason=body.why, who=who)
         call.services.store.forget_standing()
         # A withdrawal has no page of its own: it is read with what it withdraws.
         of = "" if body.revision is UNSET else f"/revisions/{body.revision}"
@@ -287,8 +292,8 @@ def _compared(old: Revision, new: Revision) -> RevisionDifferences:
         old=old.revision,
         new=new.revision,
         why=new.why,
-        entered_by=new.entered_by,
-        entered_at=to_text(new.entered_at),
+        created_by=new.entered_by,
+        created_at=to_text(new.entered_at),
         items=[
             DifferenceRow(
                 pointer=one.pointer,
@@ -362,9 +367,9 @@ class _Stored(Struct, kw_only=True, omit_defaults=True):
     revision: int
     status: str
     why: str
-    entered_by: str
-    entered_at: str
-    sha256: str
+    created_by: str
+    created_at: str
+    digest: str
     document: msgspec.Raw
     withdrawals: Sequence[WithdrawalNote] = ()
 
@@ -376,9 +381,9 @@ def _answer(call: Call, found: Revision) -> _Stored:
         revision=found.revision,
         status="withdrawn" if gone else found.status,
         why=found.why,
-        entered_by=found.entered_by,
-        entered_at=to_text(found.entered_at),
-        sha256=found.sha256,
+        created_by=found.entered_by,
+        created_at=to_text(found.entered_at),
+        digest=f"sha256:{found.sha256}",
         document=msgspec.Raw(found.body),
         withdrawals=[_note(one) for one in gone],
     )
@@ -389,7 +394,7 @@ def _note(one: Withdrawal) -> WithdrawalNote:
         entry=one.slug,
         first_revision=one.first_revision,
         last_revision=one.last_revision,
-        reason=one.reason,
-        by=one.withdrawn_by,
+        why=one.reason,
+        withdrawn_by=one.withdrawn_by,
         withdrawn_at=to_text(one.withdrawn_at),
     )

@@ -32,7 +32,7 @@ _IN_THE_BODY = {
     "who": "/by",
     "why": "/why",
     "note": "/note",
-    "reason": "/reason",
+    "reason": "/why",
     "members": "/members",
     "scopes": "/scopes",
     "expires_at": "/expires_at",

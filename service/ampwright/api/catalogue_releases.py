@@ -138,7 +138,7 @@ def list_members(path: ReleasePath, query: MemberQuery, call: Call) -> MemberPag
     found = releases.list_members(call.services.database, path.number, after_place=query.after, limit=query.limit + 1)
     shown = found[: query.limit]
     return MemberPage(
-        items=[MemberRow(kind=m.kind, entry=m.slug, revision=m.revision, sha256=m.sha256) for m in shown],
+        items=[MemberRow(kind=m.kind, entry=m.slug, revision=m.revision, digest=f"sha256:{m.sha256}") for m in shown],
         next_after=query.after + len(shown) if len(found) > query.limit else UNSET,
     )
 
@@ -176,6 +176,6 @@ def _release(one: releases.Release) -> Release:
         digest=f"sha256:{one.sha256}",
         member_count=one.member_count,
         note=one.note,
-        made_by=one.made_by,
-        made_at=to_text(one.made_at),
+        created_by=one.made_by,
+        created_at=to_text(one.made_at),
     )

@@ -108,10 +108,10 @@ def _told(done: SheetOutcome, *, written: bool) -> SheetImported:
 
 def _described(sheet: Sheet) -> SheetDescription:
     described = {
-        name: SheetColumn(name=name, says=says, example=example) for name, (says, example) in OWN_COLUMNS.items()
+        name: SheetColumn(name=name, meaning=says, example=example) for name, (says, example) in OWN_COLUMNS.items()
     }
     for one in sheet.columns:
-        described[one.name] = SheetColumn(name=one.name, says="/" + "/".join(one.path), example=one.example)
+        described[one.name] = SheetColumn(name=one.name, meaning="/" + "/".join(one.path), example=one.example)
     return SheetDescription(
         kind=sheet.kind,  # type: ignore[arg-type]  # SHEETS has the kinds of the contract
         columns=[described[name] for name in sheet.names],

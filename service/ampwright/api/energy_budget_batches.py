@@ -38,4 +38,4 @@ async def budget_energy_batch(body: EnergyBudgetBatchRequest, call: Call) -> Rep
             rows += line.__struct_config__.tag == "row"
             yield line
 
-    return await streamed(call, "long", lines, lambda: EnergyBatchProgress(rows=rows))
+    return await streamed(call, "long", lines, lambda: EnergyBatchProgress(rows=rows, of=len(body.scenarios)))

@@ -28,21 +28,21 @@ RETRY_AFTER_S = 2
 class Liveness(Struct, kw_only=True):
     """The process turns its event loop."""
 
-    status: Literal["alive"] = "alive"
+    status: Literal["alive"]
 
 
 class ReadinessCheck(Struct, kw_only=True):
     """One thing that readiness depends on."""
 
     name: Annotated[str, Meta(description="What was looked at, such as database or kernels.")]
-    status: Literal["ready"] = "ready"
+    status: Literal["ready"]
 
 
 class Readiness(Struct, kw_only=True):
     """The process can answer calculations."""
 
     checks: list[ReadinessCheck]
-    status: Literal["ready"] = "ready"
+    status: Literal["ready"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def health_operations(probe: ReadinessProbe) -> Operations:
 
         Answers without touching the database or the calculation lanes.
         """
-        return Liveness()
+        return Liveness(status="alive")
 
     @operations.get("/readyz", "get_readiness", problems=("not-ready",))
     async def readyz() -> Readiness:
@@ -115,6 +115,6 @@ def health_operations(probe: ReadinessProbe) -> Operations:
                 errors=faults,
                 headers={"Retry-After": str(RETRY_AFTER_S)},
             )
-        return Readiness(checks=[ReadinessCheck(name=name) for name in probe.names])
+        return Readiness(checks=[ReadinessCheck(name=name, status="ready") for name in probe.names], status="ready")
 
     return operations

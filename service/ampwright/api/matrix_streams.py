@@ -89,7 +89,7 @@ def sheet_of(
     """A header, a line for each row, and one of the kind `end`: a sheet without it was cut off.
 
     Every line says what it rests on, so that it still does where it is pasted elsewhere. RFC 4180 knows no comments, so
-    the last line has as many fields as the others; its `place` is the row after the last one sent.
+    the last line has as many fields as the others; its `index` is the row after the last one sent.
     """
     stamp = [str(made.stamp.get(name, "")) for name in STAMP_COLUMNS]
     yield csv_line(("kind", *columns, *STAMP_COLUMNS, "counts"))
@@ -100,4 +100,4 @@ def sheet_of(
     counts = {"rows": end.rows, "computed": end.computed, **structs.asdict(end.counts)}
     empty = [""] * (len(columns) - 1)
     said = "; ".join(f"{name}={count}" for name, count in counts.items())
-    yield csv_line(("end", str(end.next_place), *empty, *stamp, said))
+    yield csv_line(("end", str(end.next_index), *empty, *stamp, said))

@@ -29,7 +29,11 @@ _log = logging.getLogger("ampwright.api")
 
 _REQUEST_ID = re.compile(rb"\A[A-Za-z0-9._:+/=-]{1,128}\Z")
 # version-traceid-parentid-flags; all zeros are invalid (W3C Trace Context, 3.2.2).
-_TRACEPARENT = re.compile(rb"\A(?!ff)[0-9a-f]{2}-(?!0{32})([0-9a-f]{32})-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}(?:-.*)?\Z")
+# 3.2.2: version 00 has these four fields, a later one may have more, ff is none.
+# 3.2.2: version 00 is these four fields and nothing behind; a later version may have more; ff is none.
+_TRACEPARENT = re.compile(
+    rb"\A(?!ff)(?!00.{53}.)[0-9a-f]{2}-(?!0{32})([0-9a-f]{32})-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}(?:-.*)?\Z"
+)
 
 _SECURITY_HEADERS = (
     (b"x-content-type-options", b"nosniff"),

@@ -31,7 +31,7 @@ class ProblemTypePage(Struct, kw_only=True):
 class ProblemTypeList(Struct, kw_only=True):
     """All types of problem, sorted by status and code."""
 
-    problem_types: list[ProblemTypePage]
+    items: list[ProblemTypePage]
 
 
 class ProblemTypePath(Struct):
@@ -68,7 +68,7 @@ def _html_page(page: ProblemTypePage) -> str:
 
 def _html_list(pages: ProblemTypeList) -> str:
     rows = "".join(
-        f'<li>{page.status} <a href="{escape(page.type)}">{escape(page.title)}</a></li>' for page in pages.problem_types
+        f'<li>{page.status} <a href="{escape(page.type)}">{escape(page.title)}</a></li>' for page in pages.items
     )
     return _html("Types of problem", f"<ul>{rows}</ul>")
 
@@ -83,9 +83,7 @@ async def list_problem_types() -> Reply[ProblemTypeList]:
     Each with its status, what it means and what a caller can do about it; as a page for people where HTML is asked for.
     """
     kinds = sorted(PROBLEM_TYPES.values(), key=lambda kind: (kind.status, kind.code))
-    return Reply(
-        ProblemTypeList(problem_types=[_page(kind) for kind in kinds]), headers={"Content-Security-Policy": _POLICY}
-    )
+    return Reply(ProblemTypeList(items=[_page(kind) for kind in kinds]), headers={"Content-Security-Policy": _POLICY})
 
 
 @operations.get("/problems/{code}", "get_problem_type", renderings={"text/html": _html_page}, problems=("not-found",))

@@ -47,10 +47,10 @@ class AccessKeyRow(Answer, frozen=True, kw_only=True):
 
 
 class MadeAccessKey(Answer, frozen=True, kw_only=True):
-    """A key that was just made. `text` is shown this once; nobody can read it again."""
+    """A key that was just made. `secret` is shown this once; nobody can read it again."""
 
     key: AccessKeyRow
-    text: Annotated[str, Meta(description="Send it as Authorization: Bearer.")]
+    secret: Annotated[str, Meta(description="Send it as Authorization: Bearer.")]
 
 
 class AccessKeyList(Answer, frozen=True, kw_only=True):

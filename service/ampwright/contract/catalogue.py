@@ -30,7 +30,13 @@ By = Annotated[
     ),
 ]
 Instant = Annotated[str, Meta(description="Time in UTC, RFC 3339.", examples=["2026-05-04T09:30:00.000000Z"])]
-Digest = Annotated[str, Meta(description="SHA-256 in hexadecimal.")]
+Digest = Annotated[
+    str,
+    Meta(
+        description="Over the bytes of the document as stored: `sha256:` and 64 hexadecimal digits.",
+        pattern="^sha256:[0-9a-f]{64}$",
+    ),
+]
 
 
 class NewRevision(Request, frozen=True, kw_only=True):
@@ -107,8 +113,8 @@ class WithdrawalNote(Answer, frozen=True, kw_only=True):
     entry: str
     first_revision: int
     last_revision: int
-    reason: str
-    by: str
+    why: str
+    withdrawn_by: str
     withdrawn_at: Instant
 
 
@@ -119,9 +125,9 @@ class StoredRevision(Answer, frozen=True, kw_only=True):
     revision: int
     status: EntryStatus
     why: str
-    entered_by: str
-    entered_at: Instant
-    sha256: Digest
+    created_by: str
+    created_at: Instant
+    digest: Digest
     withdrawals: list[WithdrawalNote] = []
 
 
@@ -172,8 +178,8 @@ class RevisionDifferences(Answer, frozen=True, kw_only=True):
     old: int
     new: int
     why: str
-    entered_by: str
-    entered_at: Instant
+    created_by: str
+    created_at: Instant
     items: list[DifferenceRow]
 
 
@@ -183,9 +189,9 @@ class RevisionRow(Answer, frozen=True, kw_only=True):
     revision: int
     status: EntryStatus
     why: str
-    entered_by: str
-    entered_at: Instant
-    sha256: Digest
+    created_by: str
+    created_at: Instant
+    digest: Digest
 
 
 class RevisionPage(Answer, frozen=True, kw_only=True):
@@ -202,9 +208,9 @@ class EntryRow(Answer, frozen=True, kw_only=True):
     revision: int
     name: str
     status: EntryStatus
-    entered_by: str
-    entered_at: Instant
-    sha256: Digest
+    created_by: str
+    created_at: Instant
+    digest: Digest
 
 
 class EntryPage(Answer, frozen=True, kw_only=True):
@@ -217,7 +223,7 @@ class EntryPage(Answer, frozen=True, kw_only=True):
 class NewWithdrawal(Request, frozen=True, kw_only=True):
     """Withdraw one revision, or, without `revision`, every revision that the entry has now."""
 
-    reason: Annotated[Words, Meta(description="Why nobody should rely on it.", examples=["measured on a worn cord"])]
+    why: Annotated[Words, Meta(description="Why nobody should rely on it.", examples=["measured on a worn cord"])]
     by: By | UnsetType = UNSET
     revision: Revision | UnsetType = UNSET
 
@@ -245,8 +251,8 @@ class Release(Answer, frozen=True, kw_only=True):
     digest: str
     member_count: int
     note: str
-    made_by: str
-    made_at: Instant
+    created_by: str
+    created_at: Instant
 
 
 class ReleasePage(Answer, frozen=True, kw_only=True):
@@ -262,7 +268,7 @@ class MemberRow(Answer, frozen=True, kw_only=True):
     kind: str
     entry: str
     revision: int
-    sha256: Digest
+    digest: Digest
 
 
 class MemberPage(Answer, frozen=True, kw_only=True):

@@ -54,7 +54,7 @@ class SheetColumn(Answer, frozen=True, kw_only=True):
     """One column. `says`: the member of the document, `*` being the item that a row stands for; or what it is for."""
 
     name: str
-    says: str
+    meaning: str
     example: str
 
 

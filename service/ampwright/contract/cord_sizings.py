@@ -133,7 +133,7 @@ class CordPart(Answer, frozen=True, kw_only=True):
     ends_a: Figure | UnsetType = UNSET
     ampacity_a: Figure | UnsetType = UNSET
     derated_ampacity_a: Figure | UnsetType = UNSET
-    insulation_c: Figure
+    insulation_temperature_c: Figure
     drop_v: FigureBand
     copper_temperature_c: FigureBand
 

@@ -63,7 +63,7 @@ class ScenarioFault(Answer, frozen=True, kw_only=True):
 class EnergyBatchHead(Answer, frozen=True, kw_only=True, tag="head", tag_field="kind"):
     """The first line: what all rows rest on."""
 
-    scenarios: Counted
+    rows_in_all: Counted
     notice: str
     engine_version: str
     request_digest: str
@@ -72,14 +72,14 @@ class EnergyBatchHead(Answer, frozen=True, kw_only=True, tag="head", tag_field="
 class EnergyBatchRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="kind"):
     """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
 
-    `place` counts from 0. `scenario` is its id; of one that has none that can be read, or whose id is taken, `#` and
-    its place stand there. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
+    `index` counts from 0. `scenario` is its id; of one that has none that can be read, or whose id is taken, `#` and
+    its index stand there. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
     where the energy fails and one assumption decides, it is `fail` here and `unknown` alone. `because` has the codes of
     the findings that keep it from passing, worst first. `left.enough` is of the energy only. `request_digest` is the
     digest of the scenario's own budget: posted alone, it has findings, the question that decides, and changes as well.
     """
 
-    place: Counted
+    index: Counted
     scenario: str
     errors: list[ScenarioFault] = []
     verdict: Verdicts | UnsetType = UNSET
@@ -98,16 +98,17 @@ class EnergyBatchRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="ki
 
 
 class EnergyBatchProgress(Answer, frozen=True, kw_only=True, tag="progress", tag_field="kind"):
-    """Nothing is wrong, rows only take long. `rows` have been made."""
+    """Nothing is wrong, rows only take long. `rows` of so many have been made."""
 
     rows: Counted
+    of: Counted
 
 
 class EnergyBatchEnd(Answer, frozen=True, kw_only=True, tag="end", tag_field="kind"):
-    """The last line. A stream without it was cut off. `failed` rows have errors."""
+    """The last line. A stream without it was cut off. `without_answer` rows have errors instead."""
 
     rows: Counted
-    failed: Counted
+    without_answer: Counted
 
 
 EnergyBatchLine = EnergyBatchHead | EnergyBatchRow | EnergyBatchProgress | EnergyBatchEnd

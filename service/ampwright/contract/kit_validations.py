@@ -77,13 +77,13 @@ class KitValidationHead(Answer, frozen=True, kw_only=True, tag="head", tag_field
 
 
 class KitValidationRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="kind"):
-    """One kit on one source for one job; `id` is job/kit/source, `place` counts from 0 over all rows.
+    """One kit on one source for one job; `id` is job/kit/source, `index` counts from 0 over all rows.
 
     `verdict` is the worst of the load check, the energy budget and what the kit lacks for the job. With `errors` there
     is no answer. `plugging` says whether `plugged` was stated, or planned for this cell.
     """
 
-    place: Counted
+    index: Counted
     id: str
     job: str
     kit: str

@@ -61,7 +61,7 @@ class HighestWeld(Answer, frozen=True, kw_only=True):
     passes_a: Amount | UnsetType = UNSET
     at_most_a: Amount | UnsetType = UNSET
     supply_current_a: Amount | UnsetType = UNSET
-    welds_s_in_ten_minutes: Amount | UnsetType = UNSET
+    welding_in_ten_minutes_s: Amount | UnsetType = UNSET
     effective_current_a: Amount | UnsetType = UNSET
     limited_by: str | UnsetType = UNSET
 

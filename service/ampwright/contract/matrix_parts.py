@@ -171,7 +171,7 @@ class MissingThing(Answer, frozen=True, kw_only=True):
     """One thing to bring: its kind, in words, how many, why, and the finding behind it."""
 
     item: str
-    says: str
+    text: str
     quantity: Annotated[int, Meta(ge=1, le=1_000_000)]
     why: str
     pointer: str
@@ -220,10 +220,10 @@ class MatrixProgress(Answer, frozen=True, kw_only=True, tag="progress", tag_fiel
 
 
 class MatrixEnd(Answer, frozen=True, kw_only=True, tag="end", tag_field="kind"):
-    """The last line: a stream without it was cut off. `next_place` is the row after the last one sent; `computed`
+    """The last line: a stream without it was cut off. `next_index` is the row after the last one sent; `computed`
     cells were worked out, the others ask the same as one of them."""
 
     rows: Counted
-    next_place: Counted
+    next_index: Counted
     computed: Counted
     counts: VerdictCounts

@@ -179,7 +179,7 @@ class LoadClassRow(Answer, frozen=True, kw_only=True):
     """What is assumed of a kind of load whose plate is all that is known; ratios are of the plate's power."""
 
     load_class: str
-    says: str
+    meaning: str
     idle_ratio: float
     working_ratio: list[float]
     heavy_ratio: list[float]

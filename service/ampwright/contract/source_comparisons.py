@@ -258,7 +258,7 @@ class SourceComparisonHead(Answer, frozen=True, kw_only=True, tag="head", tag_fi
 
 
 class SourceComparisonRow(Answer, frozen=True, kw_only=True, tag="row", tag_field="kind"):
-    """One source for one kit at one job; `id` is job/kit/source, `place` counts from 0 over all rows.
+    """One source for one kit at one job; `id` is job/kit/source, `index` counts from 0 over all rows.
 
     `rank` is among the sources of this kit at this job: by verdict, then by score; a failing source never stands before
     one that does not, and of those that fail one with a `danger` (somebody may be hurt) stands behind those without.
@@ -266,7 +266,7 @@ class SourceComparisonRow(Answer, frozen=True, kw_only=True, tag="row", tag_fiel
     `beaten_by` names those that are. `fails_first` is of the failing case, else what the rules forbid, else of the day.
     """
 
-    place: Counted
+    index: Counted
     id: str
     job: str
     kit: str

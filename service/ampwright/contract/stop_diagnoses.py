@@ -51,14 +51,14 @@ class StopDiagnosisRequest(LoadCheckRequest, frozen=True, kw_only=True):
 
 
 class RankedCause(Answer, frozen=True, kw_only=True):
-    """A cause at one place. `likelihood_ratio` ranks the causes looked at; it is no measurement.
+    """A cause at one place. `likelihood_share_ratio` ranks the causes looked at; it is no measurement.
 
     `values` in the unit of `figure`, against `limit`. `holds_with`: changes of this request after which it holds.
     """
 
     cause: str
     pointer: str
-    likelihood_ratio: Amount
+    likelihood_share_ratio: Amount
     text: str
     safe_checks: list[str]
     figure: str | UnsetType = UNSET

@@ -57,7 +57,7 @@ def missing_to_wire(item: MissingItem, places: Places) -> MissingThing:
     """One thing to bring."""
     return MissingThing(
         item=item.item,
-        says=item.says,
+        text=item.says,
         quantity=item.quantity,
         why=item.why,
         pointer=places.of(item.pointer),

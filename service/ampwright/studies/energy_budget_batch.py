@@ -96,7 +96,7 @@ class EnergyBudgetBatchStudy:
         self, request: EnergyBudgetBatchRequest, common: Any, check: Callable[[], object]
     ) -> Iterator[EnergyBatchLine]:
         yield EnergyBatchHead(
-            scenarios=len(request.scenarios),
+            rows_in_all=len(request.scenarios),
             notice=NOTICE,
             engine_version=engine_version(),
             request_digest=request_digest(request),
@@ -113,18 +113,18 @@ class EnergyBudgetBatchStudy:
                 if one.faults:
                     failed += 1
                     yield EnergyBatchRow(
-                        place=first + n, scenario=one.scenario, errors=[_told(fault) for fault in one.faults]
+                        index=first + n, scenario=one.scenario, errors=[_told(fault) for fault in one.faults]
                     )
                 else:
                     yield to_wire(
                         next(figures),
                         EnergyBatchRow,
-                        place=first + n,
+                        index=first + n,
                         scenario=one.scenario,
                         request_digest=one.digest,
                         **{name: value for name, value in (one.stamp or {}).items() if name != "used_entries"},
                     )
-        yield EnergyBatchEnd(rows=len(request.scenarios), failed=failed)
+        yield EnergyBatchEnd(rows=len(request.scenarios), without_answer=failed)
 
     def _read(self, common: Any, scenario: EnergyScenario | UnreadItem, check: Callable[[], object]) -> _Read:
         check()

@@ -96,7 +96,7 @@ class MatrixRows(ABC, Generic[Told, R]):
 
     def end(self) -> MatrixEnd:
         """The last line, once all rows are made."""
-        return MatrixEnd(rows=self.sent, next_place=self.rows.stop, computed=self.cells.computed, counts=self.counts)
+        return MatrixEnd(rows=self.sent, next_index=self.rows.stop, computed=self.cells.computed, counts=self.counts)
 
     def made(self, check: Callable[[], None] = lambda: None) -> Iterator[R | None]:
         """The rows asked for, in order; None is a sign of life while rows take their time.
@@ -137,7 +137,7 @@ class MatrixRows(ABC, Generic[Told, R]):
     def named(self, cell: Cell) -> dict[str, Any]:
         """Who the row is about."""
         return {
-            "place": cell.place,
+            "index": cell.place,
             "id": self.matrix.row_id(cell),
             "job": self.matrix.jobs[cell.job].id,
             "kit": self.matrix.kits[cell.kit].id,

@@ -10,7 +10,7 @@ from ampwright.contract.kit_validations import KitValidationRow
 from ampwright.contract.source_comparisons import SourceComparisonRow
 
 KIT_COLUMNS = (
-    "place", "job", "kit", "source", "verdict", "capacity", "safety", "code", "energy", "sentence", "missing",
+    "index", "job", "kit", "source", "verdict", "capacity", "safety", "code", "energy", "sentence", "missing",
     "other_sources", "finding", "question", "plugged", "load_check_digest", "energy_budget_digest", "errors",
 )  # fmt: skip
 
@@ -19,7 +19,7 @@ def kit_cells(row: KitValidationRow) -> list[str]:
     """One cell for each of KIT_COLUMNS; empty where there is nothing to say."""
     load, energy = row.load_check, row.energy_budget
     return [
-        str(row.place),
+        str(row.index),
         row.job,
         row.kit,
         row.source,
@@ -27,7 +27,7 @@ def kit_cells(row: KitValidationRow) -> list[str]:
         *(("", "", "") if load is UNSET else (load.verdict.capacity, load.verdict.safety, _said(load.verdict.code))),
         "" if energy is UNSET else energy.verdict.overall,
         _said(row.sentence),
-        "; ".join(f"{one.quantity} x {one.says}" for one in row.missing),
+        "; ".join(f"{one.quantity} x {one.text}" for one in row.missing),
         "; ".join(f"{one.source}: {one.verdict}" for one in row.others),
         "" if row.finding is UNSET else row.finding.text,
         "" if row.question is UNSET else row.question.how_to_find_out,
@@ -39,7 +39,7 @@ def kit_cells(row: KitValidationRow) -> list[str]:
 
 
 COMPARISON_COLUMNS = (
-    "place", "job", "kit", "source", "verdict", "danger", "rank", "score", "pareto", "capacity", "safety", "code",
+    "index", "job", "kit", "source", "verdict", "danger", "rank", "score", "pareto", "capacity", "safety", "code",
     "energy", "sentence", "fails_first", "failing_case", "spare_a", "spare_circuit", "spare_output_ratio",
     "hardest_start", "start_outcome", "independent_circuits", "power_comes_back", "reset_where", "hazards", "reserve",
     "cost_per_day", "currency", "mass_kg", "noise_db", "exhaust", "failing_h_per_month", "missing", "cheapest_change",
@@ -52,7 +52,7 @@ def comparison_cells(row: SourceComparisonRow) -> list[str]:
     load, energy, back, start, spare = row.load_check, row.energy_budget, row.power_back, row.hardest_start, row.spare
     change = row.cheapest_change
     return [
-        str(row.place),
+        str(row.index),
         row.job,
         row.kit,
         row.source,
@@ -77,7 +77,7 @@ def comparison_cells(row: SourceComparisonRow) -> list[str]:
         _said(row.noise_db),
         _yes_or_no(row.exhaust),
         "" if row.use is UNSET else _said(row.use.failing_h),
-        "; ".join(f"{one.quantity} x {one.says}" for one in row.missing),
+        "; ".join(f"{one.quantity} x {one.text}" for one in row.missing),
         *(("", "") if change is UNSET else (change.text, change.verdict)),
         "; ".join(f"{one.criterion} {one.change_ratio:+.0%}: {one.then_first}" for one in row.deciding),
         "" if load is UNSET else load.request_digest,

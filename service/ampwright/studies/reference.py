@@ -161,7 +161,7 @@ def load_classes() -> wire.LoadClassList:
         items=[
             wire.LoadClassRow(
                 load_class=name,
-                says=found.says,
+                meaning=found.says,
                 idle_ratio=found.idle_ratio,
                 working_ratio=three(found.working_ratio),
                 heavy_ratio=three(found.heavy_ratio),

@@ -88,7 +88,7 @@ def test_the_highest_weld_is_the_load_line_solved_for_the_output(limit_va: float
     assert found.passes_a == pytest.approx(_stick_output_a(0.75 * limit_va) - 0.5, abs=0.6)
     assert found.at_most_a == pytest.approx(_stick_output_a(0.815 * limit_va) - 0.5, abs=0.6)
     assert found.limited_by == "limit_over_continuous"
-    assert found.welds_s_in_ten_minutes is None  # the plate says nothing of duty
+    assert found.welding_in_ten_minutes_s is None  # the plate says nothing of duty
 
 
 def test_a_weld_that_the_source_bears_is_limited_by_the_welder() -> None:
@@ -108,7 +108,7 @@ def test_duty_and_effective_current_follow_from_the_plate() -> None:
     assert found.at_most_a is not None
     assert found.supply_current_a is not None
     duty = min(1.0, 0.25 * (200.0 / found.at_most_a) ** 2)
-    assert found.welds_s_in_ten_minutes == pytest.approx(600.0 * duty, abs=0.1)
+    assert found.welding_in_ten_minutes_s == pytest.approx(600.0 * duty, abs=0.1)
     assert found.effective_current_a == pytest.approx(found.supply_current_a * math.sqrt(duty), rel=1e-3)
 
 

@@ -87,7 +87,7 @@ def test_a_stop_long_after_the_device_must_have_opened_is_no_overload_of_it() ->
     late = _first(_request(HEATERS, ["R1", "R2"]), after_s=36000.0)[1]
 
     def share(result: StopDiagnosisResult) -> float:
-        return sum(one.likelihood_ratio for one in result.causes if one.cause == "circuit_overload")
+        return sum(one.likelihood_share_ratio for one in result.causes if one.cause == "circuit_overload")
 
     assert share(early) > 0.5 > share(late)
 
@@ -96,7 +96,7 @@ def test_a_meter_is_believed_over_a_plate() -> None:
     request = _request(HEATERS, ["R1", "R2"])
     read = (("C1", Band(9.0, 9.5, 10.0)),)
     light = _first(request, after_s=60.0, readings=read)[1]
-    assert all(one.cause != "circuit_overload" or one.likelihood_ratio < 0.1 for one in light.causes)
+    assert all(one.cause != "circuit_overload" or one.likelihood_share_ratio < 0.1 for one in light.causes)
 
 
 def test_four_filtered_chargers_on_one_class_a_device() -> None:
@@ -202,7 +202,7 @@ def test_any_signs_give_a_ranking_that_sums_to_one(
         charge_ratio=charge,
         switched_on=switched_on,
     )[1]
-    shares = [one.likelihood_ratio for one in found.causes]
+    shares = [one.likelihood_share_ratio for one in found.causes]
     assert shares == sorted(shares, reverse=True)
     # causes below a hundredth are left out, and each is rounded to one
     assert sum(shares) == pytest.approx(1.0, abs=0.12)
@@ -249,7 +249,7 @@ def _household(**seen: Any) -> StopDiagnosisResult:
 
 
 def _share(found: StopDiagnosisResult, cause: str) -> float:
-    return sum(one.likelihood_ratio for one in found.causes if one.cause == cause)
+    return sum(one.likelihood_share_ratio for one in found.causes if one.cause == cause)
 
 
 def test_a_start_that_opens_a_breaker_is_told_with_the_current_of_the_start() -> None:
@@ -326,7 +326,7 @@ def test_what_opens_at_once_under_a_light_load_is_a_short() -> None:
         short = next(one for one in found.causes if one.cause == "short_circuit")
         assert (short.pointer, short.holds_with) == ("/source/circuits/0", ())  # no change of the load mends a fault
         assert cause == "short_circuit" or after_s > 5.0
-        shares.append(short.likelihood_ratio)
+        shares.append(short.likelihood_share_ratio)
     assert shares[0] > 0.8
     assert shares[0] > shares[1] > shares[2]
 
@@ -334,7 +334,7 @@ def test_what_opens_at_once_under_a_light_load_is_a_short() -> None:
 def test_an_overload_that_explains_the_stop_goes_before_a_short() -> None:
     cause, found = _first(_request(HEATERS, ["R1", "R2"]), after_s=60.0, returned="at_the_breaker")
     assert cause == "circuit_overload"
-    assert sum(one.likelihood_ratio for one in found.causes if one.cause == "short_circuit") < 0.1
+    assert sum(one.likelihood_share_ratio for one in found.causes if one.cause == "short_circuit") < 0.1
 
 
 SAW = {

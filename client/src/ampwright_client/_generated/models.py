@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 9d36c20128f7ae56c27814406d2fcc806f40f41e440e20a0ec1a33087ce692ac. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 920c4b80d0088280c8a205ca081edccf9e20a0a03788cc3324f47bc2cff7aa1f. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -778,25 +778,26 @@ class EnergyAssumption(Struct, kw_only=True):
 
 
 class EnergyBatchEnd(Struct, kw_only=True, tag_field="kind", tag="end"):
-    """The last line. A stream without it was cut off. `failed` rows have errors."""
+    """The last line. A stream without it was cut off. `without_answer` rows have errors instead."""
 
     rows: int
-    failed: int
+    without_answer: int
 
 
 class EnergyBatchHead(Struct, kw_only=True, tag_field="kind", tag="head"):
     """The first line: what all rows rest on."""
 
-    scenarios: int
+    rows_in_all: int
     notice: str
     engine_version: str
     request_digest: str
 
 
 class EnergyBatchProgress(Struct, kw_only=True, tag_field="kind", tag="progress"):
-    """Nothing is wrong, rows only take long. `rows` have been made."""
+    """Nothing is wrong, rows only take long. `rows` of so many have been made."""
 
     rows: int
+    of: int
 
 
 class EntryBehind(Struct, kw_only=True):
@@ -816,9 +817,9 @@ class EntryRow(Struct, kw_only=True):
     revision: int
     name: str
     status: EntryStatus
-    entered_by: str
-    entered_at: str
-    sha256: str
+    created_by: str
+    created_at: str
+    digest: str
 
 
 class Estimates(Struct, kw_only=True):
@@ -912,7 +913,7 @@ class HighestWeld(Struct, kw_only=True):
     passes_a: float | UnsetType = UNSET
     at_most_a: float | UnsetType = UNSET
     supply_current_a: float | UnsetType = UNSET
-    welds_s_in_ten_minutes: float | UnsetType = UNSET
+    welding_in_ten_minutes_s: float | UnsetType = UNSET
     effective_current_a: float | UnsetType = UNSET
     limited_by: str | UnsetType = UNSET
 
@@ -976,7 +977,7 @@ class KitItem(Struct, kw_only=True):
     entry: str
     "Key of the catalogue entry."
     revision: int | UnsetType = UNSET
-    "Revision of the entry, from 1."
+    "Revision of the tool or cord, from 1."
     count: int | UnsetType = UNSET
     "How many of it are in the kit; 1 where left out."
 
@@ -1054,7 +1055,7 @@ class LimitResult(Struct, kw_only=True):
 class Liveness(Answer, kw_only=True):
     """The process turns its event loop."""
 
-    status: str = "alive"
+    status: str
     "Always `alive`: a process that is not does not answer."
 
 
@@ -1062,7 +1063,7 @@ class LoadClassRow(Struct, kw_only=True):
     """What is assumed of a kind of load whose plate is all that is known; ratios are of the plate's power."""
 
     load_class: str
-    says: str
+    meaning: str
     idle_ratio: float
     working_ratio: list[float]
     heavy_ratio: list[float]
@@ -1110,7 +1111,7 @@ class MadeAccessKey(Answer, kw_only=True):
 
     key: AccessKeyRow
     "The key without its secret, as the list of keys shows it."
-    text: str
+    secret: str
     "Send it as Authorization: Bearer."
 
 
@@ -1155,14 +1156,14 @@ class MemberRow(Struct, kw_only=True):
     kind: str
     entry: str
     revision: int
-    sha256: str
+    digest: str
 
 
 class MissingThing(Struct, kw_only=True):
     """One thing to bring: its kind, in words, how many, why, and the finding behind it."""
 
     item: str
-    says: str
+    text: str
     quantity: int
     why: str
     pointer: str
@@ -1185,12 +1186,12 @@ class NewAccessKey(Struct, kw_only=True):
 class NewWithdrawal(Struct, kw_only=True):
     """Withdraw one revision, or, without `revision`, every revision that the entry has now."""
 
-    reason: str
+    why: str
     "Why nobody should rely on it."
     by: str | UnsetType = UNSET
     "Who wrote it."
     revision: int | UnsetType = UNSET
-    "Revision of the entry, from 1."
+    "The revision to withdraw, from 1."
 
 
 class Observation(Struct, kw_only=True):
@@ -1408,7 +1409,7 @@ class ReadinessCheck(Struct, kw_only=True):
     """One thing that readiness depends on."""
 
     name: str
-    status: str = "ready"
+    status: str
 
 
 class Receptacle(Struct, kw_only=True):
@@ -1457,9 +1458,9 @@ class Release(Answer, kw_only=True):
     "How many revisions the release holds."
     note: str
     "What the release is for."
-    made_by: str
+    created_by: str
     "Who cut the release."
-    made_at: str
+    created_at: str
     "Time in UTC, RFC 3339."
 
 
@@ -1545,9 +1546,9 @@ class RevisionDifferences(Answer, kw_only=True):
     "The newer revision, from 1."
     why: str
     "Why the newer revision was written."
-    entered_by: str
-    "Who wrote the revision."
-    entered_at: str
+    created_by: str
+    "Who made it."
+    created_at: str
     "Time in UTC, RFC 3339."
     items: list[DifferenceRow]
     "The differences, by pointer."
@@ -1559,9 +1560,9 @@ class RevisionRow(Struct, kw_only=True):
     revision: int
     status: EntryStatus
     why: str
-    entered_by: str
-    entered_at: str
-    sha256: str
+    created_by: str
+    created_at: str
+    digest: str
 
 
 class RowRange(Struct, kw_only=True):
@@ -1717,7 +1718,7 @@ class SheetColumn(Struct, kw_only=True):
     """One column. `says`: the member of the document, `*` being the item that a row stands for; or what it is for."""
 
     name: str
-    says: str
+    meaning: str
     example: str
 
 
@@ -2098,9 +2099,9 @@ class WithdrawalNote(Answer, kw_only=True):
     "First of the revisions that were withdrawn, from 1."
     last_revision: int
     "Last of the revisions that were withdrawn, from 1."
-    reason: str
+    why: str
     "Why nobody should rely on it."
-    by: str
+    withdrawn_by: str
     "Who withdrew it."
     withdrawn_at: str
     "Time in UTC, RFC 3339."
@@ -2345,6 +2346,7 @@ class CordCandidate(Struct, kw_only=True):
     "Id of the cord; connections, results and pointers name it."
     entry: str | UnsetType = UNSET
     revision: int | UnsetType = UNSET
+    "Revision of the entry, from 1."
     laid: CordLay | UnsetType = UNSET
     drum_layers: int | UnsetType = UNSET
     led_through: LedThrough | UnsetType = UNSET
@@ -2431,7 +2433,7 @@ class CordPart(Struct, kw_only=True):
     ends_a: float | UnsetType = UNSET
     ampacity_a: float | UnsetType = UNSET
     derated_ampacity_a: float | UnsetType = UNSET
-    insulation_c: float
+    insulation_temperature_c: float
     drop_v: FigureBand
     copper_temperature_c: FigureBand
 
@@ -2455,19 +2457,19 @@ class CordRevision(Answer, kw_only=True):
     revision: int
     "Revision of the entry, from 1."
     status: EntryStatus
-    "Where it stands."
+    "Where the revision stands: a draft is in no release, an approved one may be in the next, a withdrawn one is not to be relied on."
     why: str
     "The reason, in words."
-    entered_by: str
-    "Who wrote the revision."
-    entered_at: str
+    created_by: str
+    "Who made it."
+    created_at: str
     "Time in UTC, RFC 3339."
-    sha256: str
-    "SHA-256 in hexadecimal."
+    digest: str
+    "Over the bytes of the document as stored: `sha256:` and 64 hexadecimal digits."
     withdrawals: list[WithdrawalNote] = []
     "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: CordDocument
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class CostResult(Struct, kw_only=True):
@@ -2690,19 +2692,19 @@ class KitRevision(Answer, kw_only=True):
     revision: int
     "Revision of the entry, from 1."
     status: EntryStatus
-    "Where it stands."
+    "Where the revision stands: a draft is in no release, an approved one may be in the next, a withdrawn one is not to be relied on."
     why: str
     "The reason, in words."
-    entered_by: str
-    "Who wrote the revision."
-    entered_at: str
+    created_by: str
+    "Who made it."
+    created_at: str
     "Time in UTC, RFC 3339."
-    sha256: str
-    "SHA-256 in hexadecimal."
+    digest: str
+    "Over the bytes of the document as stored: `sha256:` and 64 hexadecimal digits."
     withdrawals: list[WithdrawalNote] = []
     "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: KitDocument
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class LoadClassList(Answer, kw_only=True):
@@ -2740,11 +2742,11 @@ class MatrixDay(Struct, kw_only=True):
 
 
 class MatrixEnd(Struct, kw_only=True, tag_field="kind", tag="end"):
-    """The last line: a stream without it was cut off. `next_place` is the row after the last one sent; `computed`
+    """The last line: a stream without it was cut off. `next_index` is the row after the last one sent; `computed`
     cells were worked out, the others ask the same as one of them."""
 
     rows: int
-    next_place: int
+    next_index: int
     computed: int
     counts: VerdictCounts
 
@@ -2802,7 +2804,7 @@ class NewCordRevision(Struct, kw_only=True):
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: CordDocument
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class NewKit(Struct, kw_only=True):
@@ -2826,7 +2828,7 @@ class NewKitRevision(Struct, kw_only=True):
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: KitDocument
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class NewRelease(Struct, kw_only=True):
@@ -2877,18 +2879,18 @@ class ProblemCodeList(Answer, kw_only=True):
 class ProblemTypeList(Answer, kw_only=True):
     """All types of problem, sorted by status and code."""
 
-    problem_types: list[ProblemTypePage]
-    "All types of problem, by status and code."
+    items: list[ProblemTypePage]
+    "The rows of the list, in the order that its heading names."
 
 
 class RankedCause(Struct, kw_only=True):
-    """A cause at one place. `likelihood_ratio` ranks the causes looked at; it is no measurement.
+    """A cause at one place. `likelihood_share_ratio` ranks the causes looked at; it is no measurement.
 
     `values` in the unit of `figure`, against `limit`. `holds_with`: changes of this request after which it holds."""
 
     cause: str
     pointer: str
-    likelihood_ratio: float
+    likelihood_share_ratio: float
     text: str
     safe_checks: list[str]
     figure: str | UnsetType = UNSET
@@ -2902,7 +2904,7 @@ class Readiness(Answer, kw_only=True):
 
     checks: list[ReadinessCheck]
     "The things that readiness depends on, each with its state."
-    status: str = "ready"
+    status: str
     "Always `ready`; what is not ready is answered with 503 and its reasons."
 
 
@@ -3153,7 +3155,7 @@ class ToolInUse(Struct, kw_only=True):
     leakage: str | UnsetType = UNSET
     "Current that leaks to earth in normal use."
     insulation: Insulation | UnsetType = UNSET
-    "Protection class of the tool (IEC 61140): with a protective earth, double insulated, or safe low voltage."
+    "Protection class of the tool (IEC 61140): I has a protective earth, II is double insulated, III is fed at extra-low voltage."
     id: str
     "Id of the tool; connections, cases, findings and pointers name it."
     entry: str | UnsetType = UNSET
@@ -3204,7 +3206,7 @@ class ToolProfile(Struct, kw_only=True):
     leakage: str | UnsetType = UNSET
     "Current that leaks to earth in normal use."
     insulation: Insulation | UnsetType = UNSET
-    "Protection class of the tool (IEC 61140): with a protective earth, double insulated, or safe low voltage."
+    "Protection class of the tool (IEC 61140): I has a protective earth, II is double insulated, III is fed at extra-low voltage."
     origin: Origin
     "Where the figures come from: plate, measurement, standard, estimate, or invented for the demo."
     provenance: list[Provenance] | UnsetType = UNSET
@@ -3219,19 +3221,19 @@ class ToolProfileRevision(Answer, kw_only=True):
     revision: int
     "Revision of the entry, from 1."
     status: EntryStatus
-    "Where it stands."
+    "Where the revision stands: a draft is in no release, an approved one may be in the next, a withdrawn one is not to be relied on."
     why: str
     "The reason, in words."
-    entered_by: str
-    "Who wrote the revision."
-    entered_at: str
+    created_by: str
+    "Who made it."
+    created_at: str
     "Time in UTC, RFC 3339."
-    sha256: str
-    "SHA-256 in hexadecimal."
+    digest: str
+    "Over the bytes of the document as stored: `sha256:` and 64 hexadecimal digits."
     withdrawals: list[WithdrawalNote] = []
     "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: ToolProfile
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class ToolResult(Struct, kw_only=True):
@@ -3461,13 +3463,13 @@ class DimensionList(Answer, kw_only=True):
 class EnergyBatchRow(Struct, kw_only=True, tag_field="kind", tag="row"):
     """Figures of one scenario, each the same as POST /v1/energy-budgets gives for it, or what is wrong with it.
 
-    `place` counts from 0. `scenario` is its id; of one that has none that can be read, or whose id is taken, `#` and
-    its place stand there. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
+    `index` counts from 0. `scenario` is its id; of one that has none that can be read, or whose id is taken, `#` and
+    its index stand there. `verdict` is of the energy and of all that is found beside it, as of a budget posted alone;
     where the energy fails and one assumption decides, it is `fail` here and `unknown` alone. `because` has the codes of
     the findings that keep it from passing, worst first. `left.enough` is of the energy only. `request_digest` is the
     digest of the scenario's own budget: posted alone, it has findings, the question that decides, and changes as well."""
 
-    place: int
+    index: int
     scenario: str
     errors: list[ScenarioFault] = []
     verdict: Verdicts | UnsetType = UNSET
@@ -3527,7 +3529,7 @@ class EnergyBudgetAnswer(Answer, kw_only=True):
     cost: CostResult | UnsetType = UNSET
     "What the energy of the day costs."
     carbon_kg: Percentiles | UnsetType = UNSET
-    "Carbon dioxide of the day in kilograms, by the factor that was given."
+    "Carbon dioxide of the day, by the factor that was given."
     posteriors: list[WorkPosterior] = []
     "What observations made of the energy of each work; empty where nothing was observed."
     not_assessed: list[str] = []
@@ -3613,12 +3615,12 @@ class EngineGeneratorDocument(Struct, kw_only=True, tag_field="kind", tag="engin
 
 
 class KitValidationRow(Struct, kw_only=True, tag_field="kind", tag="row"):
-    """One kit on one source for one job; `id` is job/kit/source, `place` counts from 0 over all rows.
+    """One kit on one source for one job; `id` is job/kit/source, `index` counts from 0 over all rows.
 
     `verdict` is the worst of the load check, the energy budget and what the kit lacks for the job. With `errors` there
     is no answer. `plugging` says whether `plugged` was stated, or planned for this cell."""
 
-    place: int
+    index: int
     id: str
     job: str
     kit: str
@@ -3677,7 +3679,7 @@ class NewToolProfileRevision(Struct, kw_only=True):
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: ToolProfile
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class SiteSupply(Struct, kw_only=True, tag_field="kind", tag="site_supply"):
@@ -3734,14 +3736,14 @@ class SiteSupplyDocument(Struct, kw_only=True, tag_field="kind", tag="site_suppl
 
 
 class SourceComparisonRow(Struct, kw_only=True, tag_field="kind", tag="row"):
-    """One source for one kit at one job; `id` is job/kit/source, `place` counts from 0 over all rows.
+    """One source for one kit at one job; `id` is job/kit/source, `index` counts from 0 over all rows.
 
     `rank` is among the sources of this kit at this job: by verdict, then by score; a failing source never stands before
     one that does not, and of those that fail one with a `danger` (somebody may be hurt) stands behind those without.
     `pareto`: no other source is at least as good by verdict, danger and every criterion, and better by one; else
     `beaten_by` names those that are. `fails_first` is of the failing case, else what the rules forbid, else of the day."""
 
-    place: int
+    index: int
     id: str
     job: str
     kit: str
@@ -3860,19 +3862,19 @@ class SourceUnitRevision(Answer, kw_only=True):
     revision: int
     "Revision of the entry, from 1."
     status: EntryStatus
-    "Where it stands."
+    "Where the revision stands: a draft is in no release, an approved one may be in the next, a withdrawn one is not to be relied on."
     why: str
     "The reason, in words."
-    entered_by: str
-    "Who wrote the revision."
-    entered_at: str
+    created_by: str
+    "Who made it."
+    created_at: str
     "Time in UTC, RFC 3339."
-    sha256: str
-    "SHA-256 in hexadecimal."
+    digest: str
+    "Over the bytes of the document as stored: `sha256:` and 64 hexadecimal digits."
     withdrawals: list[WithdrawalNote] = []
     "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: SourceUnit
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class Vehicle(Struct, kw_only=True, tag_field="kind", tag="vehicle"):
@@ -4134,7 +4136,7 @@ class NewSourceUnitRevision(Struct, kw_only=True):
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: SourceUnit
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 PowerSourceDocument: TypeAlias = VehicleDocument | EngineGeneratorDocument | BatteryStationDocument | SiteSupplyDocument
@@ -4148,19 +4150,19 @@ class PowerSourceRevision(Answer, kw_only=True):
     revision: int
     "Revision of the entry, from 1."
     status: EntryStatus
-    "Where it stands."
+    "Where the revision stands: a draft is in no release, an approved one may be in the next, a withdrawn one is not to be relied on."
     why: str
     "The reason, in words."
-    entered_by: str
-    "Who wrote the revision."
-    entered_at: str
+    created_by: str
+    "Who made it."
+    created_at: str
     "Time in UTC, RFC 3339."
-    sha256: str
-    "SHA-256 in hexadecimal."
+    digest: str
+    "Over the bytes of the document as stored: `sha256:` and 64 hexadecimal digits."
     withdrawals: list[WithdrawalNote] = []
     "Withdrawals of the revision, newest last; empty while it may be relied on."
     document: PowerSourceDocument
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class SourceComparisonAnswer(Answer, kw_only=True):
@@ -4224,7 +4226,7 @@ class CordSizingRequest(Struct, kw_only=True):
     code_basis: list[CodeBasis] | UnsetType = UNSET
     "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
+    "The release by which references are resolved."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
 
@@ -4298,7 +4300,7 @@ class LoadCheckRequest(Struct, kw_only=True):
     code_basis: list[CodeBasis] | UnsetType = UNSET
     "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
+    "The release by which references are resolved."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[EnergyBudgetRequestInclude] | UnsetType = UNSET
@@ -4311,7 +4313,7 @@ class MatrixSource(Struct, kw_only=True):
     """A source by inline document, catalogue entry or fleet unit, and what is in it this morning."""
 
     id: str
-    "Id within its list."
+    "Id of the source; jobs and rows name it."
     source: AnySource
     "The power source."
     charge: str | UnsetType = UNSET
@@ -4345,7 +4347,7 @@ class NewPowerSourceRevision(Struct, kw_only=True):
     status: WrittenStatus | UnsetType = UNSET
     "A draft is in no release."
     document: PowerSourceDocument
-    "Name of the document, as its publisher writes it."
+    "The document that is stored."
 
 
 class OutletPlanRequest(Struct, kw_only=True):
@@ -4483,7 +4485,7 @@ class KitValidationRequest(Struct, kw_only=True):
     rows: RowRange | UnsetType = UNSET
     "Which of the rows are wanted."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
+    "The release by which references are resolved."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."
     include: list[str] | UnsetType = UNSET
@@ -4550,6 +4552,6 @@ class SafetyListRequest(Struct, kw_only=True):
     code_basis: list[CodeBasis] | UnsetType = UNSET
     "Layers of rules to hold the site against; none where left out."
     catalogue_release: int | UnsetType = UNSET
-    "Number of the catalogue release that references were resolved by."
+    "The release by which references are resolved."
     withdrawals_as_of: str | UnsetType = UNSET
     "Count only what was withdrawn by this time (RFC 3339); without it, all that is withdrawn now."

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 9d36c20128f7ae56c27814406d2fcc806f40f41e440e20a0ec1a33087ce692ac. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 920c4b80d0088280c8a205ca081edccf9e20a0a03788cc3324f47bc2cff7aa1f. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias

@@ -47,7 +47,7 @@ class CordPart:
     ends_a: float | None
     ampacity_a: float | None
     derated_ampacity_a: float | None
-    insulation_c: float
+    insulation_temperature_c: float
     drop_v: FigureBand
     copper_temperature_c: FigureBand
 

@@ -41,7 +41,7 @@ class HighestWeld:
     passes_a: float | None = None
     at_most_a: float | None = None
     supply_current_a: float | None = None
-    welds_s_in_ten_minutes: float | None = None
+    welding_in_ten_minutes_s: float | None = None
     effective_current_a: float | None = None
     limited_by: str | None = None
 
@@ -95,7 +95,7 @@ def _highest(site: Site, placement: Placement, case: Case) -> HighestWeld:
         result,
         at_most_a=output_a(most),
         supply_current_a=amps,
-        welds_s_in_ten_minutes=None if duty is None else round(duty * TEN_MINUTES_S, 1),
+        welding_in_ten_minutes_s=None if duty is None else round(duty * TEN_MINUTES_S, 1),
         effective_current_a=None if duty is None else round(float(welder_effective_current_a(amps, 0.0, duty)), 3),
         limited_by=(
             None

@@ -69,7 +69,7 @@ class RankedCause:
 
     cause: str
     pointer: str
-    likelihood_ratio: float
+    likelihood_share_ratio: float
     text: str
     safe_checks: tuple[str, ...]
     figure: str | None = None
