@@ -211,10 +211,10 @@ def test_a_scenario_that_cannot_be_read_has_its_row_and_the_others_theirs(
     answer = client.post("/v1/energy-budget-batches", content=body, headers={"content-type": "application/json"})
     head, first, wrong, last, end = lines_of(answer)
     assert (first, last) == (sound[1], {**sound[2], "place": 2})
-    assert (wrong["place"], wrong["scenario"]) == (1, name)
+    assert (wrong["index"], wrong["scenario"]) == (1, name)
     assert [(one["code"], one["pointer"]) for one in wrong["errors"]] == [(code, pointer)]
     assert "verdict" not in wrong
-    assert (end["rows"], end["failed"]) == (3, 1)
+    assert (end["rows"], end["without_answer"]) == (3, 1)
     assert head["request_digest"] != sound[0]["request_digest"]
 
 
