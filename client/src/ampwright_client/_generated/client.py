@@ -1,8 +1,4 @@
-<<<<<<< HEAD
-# Made by client/generator/generate.py from the contract with SHA-256 920c4b80d0088280c8a205ca081edccf9e20a0a03788cc3324f47bc2cff7aa1f. Do not edit.
-=======
-# Made by client/generator/generate.py from the contract with SHA-256 17ca1c258d295f6810c79a2d7152298dfa5723fc761f89b4ab28aaddc1b86694. Do not edit.
->>>>>>> 6cf65e3 (Write the contract, and make the client from it)
+# Made by client/generator/generate.py from the contract with SHA-256 996ee451620cfd8f63259a26e089f3d2e23850b94177b2da40a0391dcdae4604. Do not edit.
 """What can be asked of the service?"""
 
 from __future__ import annotations
