@@ -244,6 +244,7 @@ def test_a_redirect_is_not_followed() -> None:
     with pytest.raises(AnsweredNo) as away:
         Client("http://service.test", key="ampw_1_secret", http=http).list_kits()
     assert away.value.status == 307
+    assert "redirect, which is not followed" in str(away.value)
     assert [request.url.host for request in script.requests] == ["service.test"]
 
 

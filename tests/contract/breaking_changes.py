@@ -1,7 +1,8 @@
 """Which differences between two OpenAPI documents would break a caller of the older one?
 
 What a caller sends may only become freer, what a caller reads may only become surer or longer. Rules: the guide on
-versions that the service itself serves. A changed pattern counts as narrower, since nothing here can tell.
+versions that the service itself serves. A changed pattern counts as narrower, since nothing here can tell. What an
+answer gives back as it was sent (a stored document, a request) may gain words and kinds as requests may.
 """
 
 from __future__ import annotations
@@ -24,7 +25,9 @@ def breaking_changes(old: Json, new: Json) -> list[str]:
 class _Comparison:
     def __init__(self, old: Json, new: Json) -> None:
         self.old, self.new = old, new
-        self._seen: set[tuple[str, str, bool]] = set()
+        self._seen: set[tuple[str, str, bool, bool]] = set()
+        self._sent = set(_references(old, [item.get(method, {}).get("requestBody", {}) for item in old["paths"].values()
+                                           for method in METHODS]))  # fmt: skip
 
     def lines(self) -> Iterator[str]:
         for path, item in self.old["paths"].items():
@@ -72,20 +75,21 @@ class _Comparison:
         if sent and not old and new and new.get("required"):
             yield f"{where}: became required"
 
-    def _schema(self, where: str, old: Json, new: Json, *, sent: bool) -> Iterator[str]:
+    def _schema(self, where: str, old: Json, new: Json, *, sent: bool, back: bool = False) -> Iterator[str]:
+        back = back or (not sent and old.get("$ref") in self._sent)
         if "$ref" in old and "$ref" in new:
-            pair = (old["$ref"], new["$ref"], sent)
+            pair = (old["$ref"], new["$ref"], sent, back)
             if pair in self._seen:
                 return
             self._seen.add(pair)
         old, new = self._whole(self.old, old), self._whole(self.new, new)
-        yield from self._kind(where, old, new, sent=sent)
-        yield from self._members(where, old, new, sent=sent)
+        yield from self._kind(where, old, new, sent=sent, back=back)
+        yield from self._members(where, old, new, sent=sent, back=back)
         if "items" in old and "items" in new:
-            yield from self._schema(f"{where}[]", old["items"], new["items"], sent=sent)
+            yield from self._schema(f"{where}[]", old["items"], new["items"], sent=sent, back=back)
         if sent:
             yield from _limits(where, old, new)
-        yield from self._choices(where, old, new, sent=sent)
+        yield from self._choices(where, old, new, sent=sent, back=back)
 
     @staticmethod
     def _whole(document: Json, schema: Json) -> Json:
@@ -97,37 +101,37 @@ class _Comparison:
         return schema
 
     @staticmethod
-    def _kind(where: str, old: Json, new: Json, *, sent: bool) -> Iterator[str]:
+    def _kind(where: str, old: Json, new: Json, *, sent: bool, back: bool) -> Iterator[str]:
         was, now = ({it["type"]} if isinstance(it.get("type"), str) else set(it.get("type", ())) for it in (old, new))
         if was != now and (was - now if sent else now - was or not now):
             yield f"{where}: type {sorted(was)} became {sorted(now)}"
         values_was, values_now = _values(old), _values(new)
         if sent and values_now is not None and (values_was is None or values_was - values_now):
             yield f"{where}: words are no longer taken"
-        if not sent and values_was is not None and (values_now is None or values_now - values_was):
+        if not sent and not back and values_was is not None and (values_now is None or values_now - values_was):
             yield f"{where}: new words are given"
 
-    def _members(self, where: str, old: Json, new: Json, *, sent: bool) -> Iterator[str]:
+    def _members(self, where: str, old: Json, new: Json, *, sent: bool, back: bool) -> Iterator[str]:
         was, now = old.get("properties", {}), new.get("properties", {})
         for name, schema in was.items():
             if name not in now:
                 yield f"{where}/{name}: gone"
             else:
-                yield from self._schema(f"{where}/{name}", schema, now[name], sent=sent)
+                yield from self._schema(f"{where}/{name}", schema, now[name], sent=sent, back=back)
         needed_was, needed_now = set(old.get("required", ())), set(new.get("required", ()))
         for name in sorted(needed_now - needed_was if sent else needed_was - needed_now):
             if sent or name in now:
                 yield f"{where}/{name}: {'became required' if sent else 'may now be missing'}"
 
-    def _choices(self, where: str, old: Json, new: Json, *, sent: bool) -> Iterator[str]:
+    def _choices(self, where: str, old: Json, new: Json, *, sent: bool, back: bool) -> Iterator[str]:
         was, now = ({self._tag(document, one): one for one in it.get("oneOf", it.get("anyOf", ()))}
                     for document, it in ((self.old, old), (self.new, new)))  # fmt: skip
         for tag, one in was.items():
             if tag in now:
-                yield from self._schema(f"{where}<{tag}>", one, now[tag], sent=sent)
+                yield from self._schema(f"{where}<{tag}>", one, now[tag], sent=sent, back=back)
             elif sent and was:
                 yield f"{where}: kind {tag} is no longer taken"
-        for tag in now if was and not sent else ():
+        for tag in now if was and not sent and not back else ():
             if tag not in was:
                 yield f"{where}: new kind {tag} is given"
 
@@ -135,6 +139,23 @@ class _Comparison:
         if "$ref" in schema:
             return str(schema["$ref"].rpartition("/")[2])
         return str(self._whole(document, schema).get("type", "any"))
+
+
+def _references(document: Json, within: Any, found: frozenset[str] = frozenset()) -> frozenset[str]:
+    """The references in a part of a document, and in what they lead to."""
+    if isinstance(within, list):
+        for one in within:
+            found = _references(document, one, found)
+        return found
+    if not isinstance(within, dict):
+        return found
+    target = within.get("$ref")
+    if isinstance(target, str) and target not in found:
+        at: Any = document
+        for step in target.removeprefix("#/").split("/"):
+            at = at[step]
+        found = _references(document, at, found | {target})
+    return _references(document, list(within.values()), found)
 
 
 def _values(schema: Json) -> set[str] | None:

@@ -86,6 +86,26 @@ def test_a_word_more_in_an_answer_breaks_and_in_a_request_does_not() -> None:
     assert breaking_changes(document, more)
 
 
+def _of_start(document: dict[str, Any]) -> list[dict[str, Any]]:
+    kinds: list[dict[str, Any]] = _schemas(document)["Start"]["oneOf"]
+    return kinds
+
+
+def test_what_is_given_back_as_it_was_sent_may_grow_and_may_not_shrink() -> None:
+    more = copy.deepcopy(NOW)
+    _of_start(more).append({"$ref": "#/components/schemas/ClutchStart"})
+    _schemas(more)["ClutchStart"] = copy.deepcopy(_schemas(more)["ResistiveStart"])
+    _schemas(more)["ToolProfile"]["properties"]["load_class"]["enum"].append("chop_saw")
+    assert breaking_changes(NOW, more) == []
+    assert breaking_changes(more, NOW)
+    # what only answers hold stays closed: their lines, and their verdicts
+    _schemas(more)["EnergyBatchLine"]["oneOf"].append({"$ref": "#/components/schemas/ClutchStart"})
+    assert any("ClutchStart" in line for line in breaking_changes(NOW, more))
+    words = copy.deepcopy(NOW)
+    _schemas(words)["CaseResult"]["properties"]["verdict"]["enum"].append("perhaps")
+    assert any("verdict" in line for line in breaking_changes(NOW, words))
+
+
 @pytest.mark.parametrize("file", RELEASED, ids=lambda file: file.stem)
 def test_nothing_that_was_released_is_broken(file: Path) -> None:
     assert breaking_changes(json.loads(file.read_text("utf-8")), NOW) == []

@@ -221,7 +221,8 @@ def answered_no(status: int) -> type[AnsweredNo]:
 
 def _told(status: int, problem: Problem | None) -> str:
     if problem is None:
-        return f"{status}: answered without problem details"
+        hint = " (a redirect, which is not followed)" if status // 100 == 3 else ""
+        return f"{status}: answered without problem details{hint}; is the address that of an Ampwright service?"
     said = f"{status} {problem.title}" + (f": {problem.detail}" if problem.detail is not UNSET else "")
     faults = problem.errors if problem.errors is not UNSET else []
     for fault in faults[:_SHOWN_FAULTS]:
