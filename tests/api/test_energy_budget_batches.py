@@ -210,7 +210,7 @@ def test_a_scenario_that_cannot_be_read_has_its_row_and_the_others_theirs(
     body = b'{"budget":%s,"scenarios":[{"id":"a"},%s,{"id":"c"}]}' % (msgspec.json.encode(VAN), scenario)
     answer = client.post("/v1/energy-budget-batches", content=body, headers={"content-type": "application/json"})
     head, first, wrong, last, end = lines_of(answer)
-    assert (first, last) == (sound[1], {**sound[2], "place": 2})
+    assert (first, last) == (sound[1], {**sound[2], "index": 2})
     assert (wrong["index"], wrong["scenario"]) == (1, name)
     assert [(one["code"], one["pointer"]) for one in wrong["errors"]] == [(code, pointer)]
     assert "verdict" not in wrong
