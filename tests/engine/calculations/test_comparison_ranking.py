@@ -37,6 +37,22 @@ def test_scores_by_hand() -> None:
     assert rank(candidates, {"mass_kg": 1.0, "noise_db": 3.0}).ranks == (2, 1, 3)
 
 
+def test_a_source_that_fails_turns_no_order_of_the_others() -> None:
+    """Mass 40 and 42 kg are 1 and 0, noise 60 and 57 dB are 0 and 1, weights 3 and 2: 3/5 against 2/5. On a scale down
+    to the 20 kg of one that fails they would be 1/11 and 0 of mass, and the other would come first."""
+    two = [
+        Candidate("pass", {"mass_kg": 40.0, "noise_db": 60.0}),
+        Candidate("pass", {"mass_kg": 42.0, "noise_db": 57.0}),
+    ]
+    weights = {"mass_kg": 3.0, "noise_db": 2.0}
+    failing = Candidate("fail", {"mass_kg": 20.0, "noise_db": 59.0})
+    for found in (rank(two, weights), rank([*two, failing], weights)):
+        assert found.ranks[:2] == (1, 2)
+        assert found.scores[:2] == pytest.approx((0.6, 0.4))
+    # it is lighter than all that do not fail, and a third of the way from the loudest of them to the quietest
+    assert rank([*two, failing], weights).scores[2] == pytest.approx((3.0 + 2.0 / 3.0) / 5.0, abs=1e-4)
+
+
 def test_a_verdict_stands_above_every_score() -> None:
     light_and_failing = Candidate("fail", {"mass_kg": 1.0, "noise_db": 10.0})
     heavy_and_passing = Candidate("pass", {"mass_kg": 90.0, "noise_db": 90.0})

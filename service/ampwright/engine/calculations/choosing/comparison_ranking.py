@@ -3,9 +3,10 @@
 Sources are put in order by verdict first: one that fails never stands before one that does not, whatever the weights.
 Of those that fail, one on which somebody may be hurt stands behind those that only do not carry the work, or that only
 a label or a rule forbids. Among equals in both the score counts: each criterion is brought between 0 (the worst of
-those compared) and 1 (the best), and the weighted mean is taken. A figure that is not known counts as the worst. A
-source is in the Pareto set where no other is at least as good by every criterion, verdict and danger among them, and
-better by one.
+those compared) and 1 (the best), and the weighted mean is taken. Compared are those that do not fail, where there are
+any: a source that nobody will take must not turn the order of the others. One that fails is held against their scale. A
+figure that is not known counts as the worst. A source is in the Pareto set where no other is at least as good by every
+criterion, verdict and danger among them, and better by one.
 
 An order is firm where no small change of one weight or one figure puts another source first; else what would is told.
 Source: weighted sums and Pareto dominance as in every textbook of decision analysis; the sizes of the steps are common
@@ -111,14 +112,18 @@ def scores_of(candidates: Sequence[Candidate], weights: Mapping[str, float]) -> 
 
 
 def _shares(candidates: Sequence[Candidate], name: str) -> list[float]:
-    known = [one.figures[name] for one in candidates if name in one.figures]
+    here = [one for one in candidates if name in one.figures]
+    known = [one.figures[name] for one in here if one.verdict != "fail"] or [one.figures[name] for one in here]
     if not known:
         return [0.0] * len(candidates)
     best, worst = (max(known), min(known)) if CRITERIA[name] else (min(known), max(known))
-    return [
-        0.0 if name not in one.figures else 1.0 if best == worst else (one.figures[name] - worst) / (best - worst)
-        for one in candidates
-    ]
+
+    def share(value: float) -> float:
+        if best == worst:
+            return 1.0 if value == best or (value > best) == CRITERIA[name] else 0.0
+        return min(1.0, max(0.0, (value - worst) / (best - worst)))
+
+    return [share(one.figures[name]) if name in one.figures else 0.0 for one in candidates]
 
 
 def _order(candidates: Sequence[Candidate], scores: Sequence[float]) -> list[int]:
