@@ -128,3 +128,29 @@ def test_what_decides_the_day_is_the_question_of_the_row(client: TestClient[Any]
     assert row["question"]["swings_verdict_to"] == asked["swings_verdict_to"]
     assert row["sentence"] == f"Not known yet for the day. {asked['how_to_find_out']}"
     assert [one["pointer"] for one in row["invalidated_by"] if one["code"] == "tank_size"] == ["/sources/0/source/tank"]
+
+
+def test_a_tool_that_is_plugged_in_nowhere_is_named(client: TestClient[Any]) -> None:
+    kit = {"id": "k", "tools": [{"id": "h", **HEATER}, {"id": "i", **HEATER}]}
+    kit["connections"] = [{"plug": "h", "into": "A"}]
+    [row] = ask(client, sources=SOURCES[1:], kits=[kit], jobs=[{"id": "j", "code_basis": [], "conditions": DRY}])[
+        "rows"
+    ]
+    assert row["verdict"] == "unknown"
+    assert row["sentence"] == "Not known yet for i: plugged in nowhere, and so not looked at."
+
+
+def test_a_cord_is_missing_and_no_outlet_where_a_receptacle_is_left(client: TestClient[Any]) -> None:
+    """Two receptacles, two heaters 80 ft away, and one cord that is long enough."""
+    cords = [
+        {"id": name, "length": f"{far} ft", "size": "12 AWG", "laid": "straight"}
+        for name, far in (("c", 25), ("d", 100))
+    ]
+    kit = {"id": "k", "tools": [{"id": "h", **HEATER}, {"id": "i", **HEATER}], "cords": cords}
+    job = {**JOB, "cases": [{"id": "both", "running": ["h", "i"]}], "distance": "80 ft"}
+    [row] = ask(client, sources=SOURCES[1:], kits=[kit], jobs=[job])["rows"]
+    assert [(one["item"], one["quantity"]) for one in row["missing"]] == [("longer_cord", 1)]
+    # with one receptacle there is none to lay another cord from
+    one = {"id": "s", "source": {**GENERATOR, "receptacles": GENERATOR["receptacles"][:1]}}  # type: ignore[index]
+    [row] = ask(client, sources=[one], kits=[kit], jobs=[job])["rows"]
+    assert [(one["item"], one["quantity"]) for one in row["missing"]] == [("outlet", 1)]

@@ -35,7 +35,7 @@ OWN_CORD_M = 1.8  # 6 ft, the cord that a hand tool has; common practice, no sou
 class Plugging:
     """Connections in the order in which they were found, and the tools left over.
 
-    no_outlet_fits : no outlet of this source would take it. out_of_reach : no cord of the kit gets there.
+    no_outlet_fits : no outlet of this source would take it. out_of_reach : no cord that is left of the kit gets there.
     no_outlet_left : one would, but others have it.
     """
 
@@ -123,7 +123,13 @@ class _Plan:
             self._through(tool, r, cord) for r in everywhere for cord in self.reaching
         ):
             return "reach"
-        return "left"
+        # with a receptacle left, a cord to it is what is missing, and not another outlet on a cord that is in use
+        spare = any(
+            self._fed(tool, r, self.source.receptacles[r].type)
+            or any(self._through(tool, r, cord) for cord in self.cords)
+            for r in self.free
+        )
+        return "reach" if spare and not self._near else "left"
 
     def _places(self, tool: Tool) -> int:
         """How many receptacles feed it, through a cord that reaches or by its own."""

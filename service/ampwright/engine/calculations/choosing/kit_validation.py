@@ -95,6 +95,9 @@ def kit_cell(result: CellResult) -> KitCell:
     question = _question(load)
     finding = first_finding(load)
     sentence = load.crew_card[0].text if load.crew_card else "Nothing was asked to run."
+    left_out = _plugged_in_nowhere(site)
+    if left_out and load.verdict.overall == "unknown" and question is None:
+        sentence = f"Not known yet for {and_list(left_out)}: plugged in nowhere, and so not looked at."
     if energy is not None and ORDER.index(energy.verdict.overall) > ORDER.index(load.verdict.overall):
         finding = first_finding(energy) or finding
         question = _question(energy) or question
@@ -188,6 +191,14 @@ def first_finding(result: LoadCheckResult | EnergyBudgetResult) -> Finding | Ene
     behind = [item for item in told if by_aspect[item.aspect] == at_worst]
     failing = [item for item in behind if item.fails] if at_worst == "fail" else []
     return next(iter((*failing, *behind, *told)), None)
+
+
+def _plugged_in_nowhere(site: Site) -> list[str]:
+    """Tools that no case names and no connection plugs in: the load check leaves them open."""
+    if site.cases is not None or site.connections is None:
+        return []
+    plugged = {one.plug for one in site.connections}
+    return sorted(tool.id for tool in site.tools if tool.id not in plugged)
 
 
 def _question(result: LoadCheckResult | EnergyBudgetResult) -> Asked | None:

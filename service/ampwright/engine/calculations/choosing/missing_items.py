@@ -70,7 +70,9 @@ def missing_outlets(plugging: Plugging, distance_m: float | None) -> tuple[Missi
         found.append(MissingItem("outlet", said, number, f"All that fit are taken: none is left for {names}.", at))
     if plugging.out_of_reach:
         names = and_list(plugging.out_of_reach)
-        found.append(_longer(plugging.out_of_reach, distance_m, f"No cord of the kit gets {names} to the work.", at))
+        found.append(
+            _longer(plugging.out_of_reach, distance_m, f"No cord that is left of the kit gets {names} to the work.", at)
+        )
     for name in plugging.no_outlet_fits:
         why = f"No outlet of this source, and of no cord of the kit, takes {name} at its voltage."
         found.append(MissingItem("fitting_outlet", f"a source with an outlet for {name}", 1, why, at))
