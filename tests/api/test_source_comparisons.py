@@ -140,7 +140,7 @@ def test_the_order_is_by_verdict_and_then_by_the_weights(client: TestClient[Any]
         assert not alike or one["score"] >= other["score"]
     only_noise = dict.fromkeys(found["weights"], 0.0) | {"noise_db": 1.0}
     quiet = ask(client, sources=[{**one, "noise": f"{40 + n} dB"} for n, one in enumerate(SOURCES)], weights=only_noise)
-    # 40 and 42 dB of those that do not fail are 1 and 0; of those that fail 41 dB are half way, and 43 dB no less than 0
+    # 40 and 42 dB of those that do not fail are 1 and 0; of those that fail 41 dB are half way, 43 dB at 0
     assert [row["verdict"] == "fail" for row in quiet["rows"]] == [False, True, False, True]
     assert [row["score"] for row in quiet["rows"]] == pytest.approx([1.0, 0.5, 0.0, 0.0])
 
