@@ -201,6 +201,8 @@ def test_a_broken_neutral_puts_the_line_voltage_across_both_legs_in_series() -> 
     finding = next(item for item in result.findings if item.code == "neutral_lost")
     assert finding.value == pytest.approx(240.0 * 14.0 / 18.0, abs=1.0)
     assert finding.severity == "info"  # a what-if decides no verdict
+    assert "with heavy and light on" in finding.text
+    assert "of of" not in finding.text
 
 
 def test_three_phase_current_is_power_over_root_three() -> None:

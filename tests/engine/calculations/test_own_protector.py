@@ -130,3 +130,24 @@ def test_after_a_trip_the_winding_of_a_guarded_motor_does_not_burn() -> None:
     assert "return_overheats_motor" in bare
     assert "without warning" not in bare["stalls_when_power_returns"].text
     assert "without warning" in guarded["stalls_when_power_returns"].text
+
+
+def test_the_crew_hears_that_it_stands_still_before_what_a_push_would_ask() -> None:
+    """A compressor that never comes up to speed is not called too much for a breaker by a hair."""
+    request = {
+        "source": {
+            "kind": "vehicle", "voltage": "120 V", "reset": {"how": "manual"},
+            "receptacles": [{"id": "R1", "marked": "15 A", "circuit": "C1"}],
+            "circuits": [{"id": "C1", "device": {"kind": "breaker", "rating": "15 A"}}],
+            "limits": [{"id": "inv", "continuous": "15 A", "response": "current_limiting", "tiers": []}],
+        },
+        "tools": [
+            {
+                "id": "compressor", "load_class": "air_compressor",
+                "supply_options": [{"voltage": "120 V", "current": "15 A"}],
+            }
+        ],
+        "cases": [{"id": "alone", "running": ["compressor"]}],
+    }  # fmt: skip
+    first = next(line for line in check_load(site_of(request)).crew_card if line.code == "card_do_not_run")
+    assert "does not start" in first.text

@@ -100,6 +100,23 @@ def test_a_larger_set_never_has_the_worse_capacity_verdict(kind: str) -> None:
     assert ranks[0] == VERDICTS.index("fail")
 
 
+@pytest.mark.parametrize("kind", ["avr", "capacitor_regulated"])
+@pytest.mark.parametrize("watts", [2876, 5389])
+@pytest.mark.parametrize("name", ["compressor-vented", "mixer"])
+def test_a_longer_cord_on_a_set_never_starts_a_tool_better(kind: str, watts: int, name: str) -> None:
+    """A cord that holds a start's current down is not relied on to keep a set up: it may be a shorter one tomorrow."""
+    ranks = []
+    for feet in (5, 25, 50, 100, 150, 200, 300):
+        request = asked(kind, watts, name)
+        request["cords"] = [{"id": "cord", "length": f"{feet} ft", "size": "14 AWG", "laid": "straight"}]
+        request["connections"] = [{"plug": "cord", "into": "R0"}, {"plug": name, "into": "cord"}]
+        outcomes = evaluate(site_of(request), frozenset()).starts.tools[0].outcomes
+        ranks.append([rank(outcome) for outcome in outcomes])
+    for estimate in range(3):
+        course = [one[estimate] for one in ranks]
+        assert course == sorted(course), (estimate, course)
+
+
 @pytest.mark.parametrize("rated_va", [700.0, 3000.0, 16_384.0])
 def test_the_larger_sets_looked_at_are_steps_that_all_sizes_share(rated_va: float) -> None:
     generator = [0.0] * GENERATOR_COLUMNS

@@ -431,6 +431,7 @@ def test_a_refrigerator_is_lost_between_two_cycles() -> None:
         (20.0, 20.0, "A", "20 A"),
         (26.0, 20.0, "A", "26 A"),
         (107.8, 108.0, "V", "just under 108 V"),
+        (15.47, 15.0, "A", "just over 15 A"),  # more than 3 % away, and two digits still print the limit
         (4040.0, 4000.0, "VA", "just over 4000 VA"),
     ],
 )

@@ -5,7 +5,8 @@ call, all series motors in another, and those on engine sets without electronics
 responses or kinds of set are possible, the worst outcome counts. A row depends on nothing beside it, so one start alone
 gives the same bits.
 A start that a set makes only because its voltage gives way before its engine has to is not relied on where a larger set
-of its kind, whose voltage stands, does not make it: that larger set's outcome counts.
+of its kind, whose voltage stands, does not make it: that larger set's outcome counts. Nor is one that is made only
+because a cord holds its current down: the worst with less cord counts, on a ladder of resistances that all cords share.
 A series motor and a surge on a set with a regulator meet a source that recovers at once, on one without a regulator
 its transient reactance for good.
 Source: engine/physics motor_start, universal_motor_start, generator_start.
@@ -14,6 +15,7 @@ Not here: surges of rectifiers and filaments (start_surges.py), devices (start_t
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -30,6 +32,7 @@ from ampwright.engine.calculations.starts.start_set import (
     leans_on_low_voltage,
     possible_sets,
     set_of,
+    with_less_cord,
 )
 from ampwright.engine.physics.current_history import SEGMENT_COLUMNS, SEGMENTS
 from ampwright.engine.physics.source_limit_state import (
@@ -167,6 +170,7 @@ def start_runs(
     source, rows, which = _limited(sight, circuit_of[starting], estimate, on_set, limits, circuits)
     sets: list[tuple[str | None, int, float]] = []
     generators: list[Real] = []
+    least_ohm: list[float] = []
 
     def of_set(k: int, larger: float) -> tuple[Real, Real]:
         kind, n, outside = sets[k]
@@ -176,13 +180,21 @@ def start_runs(
         for n in np.flatnonzero(on_set).tolist():
             one = situations[n]
             outside = _power_elsewhere(site, one, running[one.case].power_va[estimate[n]], sight, n)
-            sets.extend((kind, n, outside) for kind in possible_sets(site, technology))
+            placement = site.placements[one.starting]
+            own = site.source.circuits[site.source.receptacles[placement.receptacle].circuit].resistance_ohm
+            for kind in possible_sets(site, technology):
+                sets.append((kind, n, outside))
+                least_ohm.append(own.at(int(estimate[n])) if placement.cords else math.inf)
         made = [of_set(k, 1.0) for k in range(len(sets))]
         generators = [generator for _, generator in made]
         source = np.concatenate([source, np.array([row for row, _ in made])])
         rows = np.concatenate([rows, np.array([n for _, n, _ in sets], np.int64)])
         which = np.concatenate([which, np.full(len(sets), -1, np.int64)])
-    return (yield from _run(starts, models, starting, estimate, sight, rows, source, which, generators, of_set))
+    return (
+        yield from _run(
+            starts, models, starting, estimate, sight, rows, source, which, generators, of_set, least_ohm
+        )
+    )  # fmt: skip
 
 
 def beside_s(
@@ -298,8 +310,12 @@ def _run(
     which: npt.NDArray[np.int64],
     generators: Sequence[Real],
     of_set: Callable[[int, float], tuple[Real, Real]],
+    least_ohm: Sequence[float],
 ) -> Steps[StartRuns]:
-    """generators : of the last rows, which are those on a set. of_set : their source and generator, times larger."""
+    """generators : of the last rows, which are those on a set. of_set : their source and generator, times larger.
+
+    least_ohm : [ohm] that each of those has without its cords, +inf where it has none.
+    """
     count = len(starting)
     tools = starting[rows]
     machines = {i: _machine(starts[i]) for i in dict.fromkeys(tools.tolist())}
@@ -332,9 +348,9 @@ def _run(
     answers: tuple[Marched, ...] = (yield tuple(marches)) if marches else ()
     for chosen, answer in zip(groups, answers, strict=True):
         result[chosen], segment[chosen] = answer.result, answer.segment
-    larger = _larger(result, rows, len(rows) - len(generators), generators, of_set)
-    if larger is not None:
-        again, more, feeds, alternators = larger
+    unsure = _not_relied_on(result, rows, len(rows) - len(generators), generators, of_set, least_ohm)
+    if unsure is not None:
+        again, more, feeds, alternators = unsure
         motor = [machines[i][0][e] for i, e in zip(starting[more].tolist(), estimate[more].tolist(), strict=True)]
         driven = [machines[i][1][e] for i, e in zip(starting[more].tolist(), estimate[more].tolist(), strict=True)]
         (extra,) = yield (March(ON_A_SET, (np.array(motor), np.array(driven), feeds, alternators, settings[again])),)
@@ -353,24 +369,26 @@ def _run(
     )
 
 
-def _larger(
+def _not_relied_on(
     result: Real,
     rows: npt.NDArray[np.int64],
     first: int,
     generators: Sequence[Real],
     of_set: Callable[[int, float], tuple[Real, Real]],
+    least_ohm: Sequence[float],
 ) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64], Real, Real] | None:
-    """Rows of larger sets to run as well: which row each stands beside, which start, source, generator."""
+    """Rows of larger sets and of less cord to run as well: beside which row, of which start, source, generator."""
     again: list[int] = []
     made: list[tuple[Real, Real]] = []
     for k, generator in enumerate(generators):
         row = result[first + k]
-        if row[RESULT_OUTCOME] in (STARTS, STARTS_SLOWLY) and leans_on_low_voltage(
-            row[RESULT_LEAST_VOLTAGE_V], generator
-        ):
-            for times in larger_sets(generator):
-                again.append(first + k)
-                made.append(of_set(k, times))
+        if row[RESULT_OUTCOME] not in (STARTS, STARTS_SLOWLY):
+            continue
+        feed, own = of_set(k, 1.0)
+        made += [(less, own) for less in with_less_cord(feed, least_ohm[k])]
+        if leans_on_low_voltage(row[RESULT_LEAST_VOLTAGE_V], generator):
+            made += [of_set(k, times) for times in larger_sets(generator)]
+        again += [first + k] * (len(made) - len(again))
     if not again:
         return None
     beside = np.array(again, np.int64)

@@ -81,6 +81,7 @@ _COLUMNS = (
 # (maximum power transfer at unity power factor; lower otherwise).
 _LEANS_ON_LOW_VOLTAGE_PU = 1.0 / math.sqrt(2.0)
 _LARGER_STEP, _LARGER_UP_TO = 2.0**0.25, 4.0
+_LESS_CORD_OHM = tuple(0.02 * 2.0 ** (k / 2.0) for k in range(16))  # to 3.6 ohm; the step is a choice
 # What a set holds at its rated current at this power factor, lagging (ISO 8528-1, from memory), over its voltage
 # (common practice, no source).
 _LABEL_POWER_FACTOR, _LABEL_HOLDS_PU = 0.8, 0.9
@@ -143,6 +144,21 @@ def larger_sets(generator: Real) -> list[float]:
     first = math.floor(math.log(rated) / math.log(_LARGER_STEP)) + 1
     last = math.floor(math.log(rated * _LARGER_UP_TO) / math.log(_LARGER_STEP))
     return [_LARGER_STEP**k / rated for k in range(first, last + 1)]
+
+
+def with_less_cord(feed: Real, least_ohm: float) -> list[Real]:
+    """The same source row behind less resistance and as much less reactance, on a ladder that all cords share.
+
+    least_ohm : [ohm] without any cord.
+    """
+    found: list[Real] = []
+    for ohm in _LESS_CORD_OHM:
+        if least_ohm < ohm < feed[SOURCE_CORD_RESISTANCE_OHM]:
+            less = feed.copy()
+            less[SOURCE_CORD_REACTANCE_OHM] *= ohm / less[SOURCE_CORD_RESISTANCE_OHM]
+            less[SOURCE_CORD_RESISTANCE_OHM] = ohm
+            found.append(less)
+    return found
 
 
 def label_compounding(generator: Real) -> float:
