@@ -160,10 +160,10 @@ def test_asynchronous_rows_over_breaks(client: Client, service: str) -> None:
 
 
 def test_a_request_that_is_refused_is_refused_at_once(client: Client) -> None:
-    doubled = msgspec.structs.replace(VALIDATION, kits=[KITS[0], KITS[0]])
+    empty = msgspec.structs.replace(VALIDATION, kits=[])
     with pytest.raises(InvalidRequest) as refused:
-        list(every_row(client, doubled))
-    assert refused.value.pointers == ["/kits/1/id"]
+        list(every_row(client, empty))
+    assert refused.value.pointers == ["/kits"]
     nobody: Any = models.LoadCheckRequest(source=models.Vehicle(voltage="120 V"))
     with pytest.raises(TypeError, match="KitValidationRequest"):
         every_row(client, nobody)
