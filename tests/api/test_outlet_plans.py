@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -267,13 +268,10 @@ def test_forty_tools_on_twenty_receptacles_are_planned(client: TestClient[Any]) 
     assert plan["gap_ratio"] >= 0.0
 
 
-def test_a_plan_that_costs_too_much_is_refused_before_it_starts(client: TestClient[Any]) -> None:
-    receptacles = [{"id": f"R{n}", "type": "5-20R", "circuit": f"C{n % 10}"} for n in range(20)]
-    source = {**SOURCE, "receptacles": receptacles}
-    cords = [{**REELS[0], "id": f"c{n}", "length": f"{n + 5} m"} for n in range(40)]
-    answer = client.post(
-        "/v1/outlet-plans",
-        json={**ASKED, "source": source, "tools": [tool(f"t{n}", 100 + n) for n in range(40)], "cords": cords},
-    )
+def test_a_plan_that_costs_too_much_is_refused_before_it_starts(tmp_path: Path) -> None:
+    cords = [{**REELS[0], "id": f"c{n}", "length": f"{n + 5} m"} for n in range(12)]
+    asked = {**ASKED, "tools": [tool(f"t{n}", 100 + n) for n in range(12)], "cords": cords}
+    with demo_client(tmp_path, cost_limit_units=1000) as client:
+        answer = client.post("/v1/outlet-plans", json=asked)
     assert answer.status_code == 422, answer.text
     assert answer.json()["type"].endswith("/too-much-work")

@@ -35,6 +35,7 @@ from ampwright.contract.writing import to_wire
 from ampwright.contract.writing_matrix import fault_to_wire
 from ampwright.engine.calculations.choosing.safety_list import SAFETY_CODES, SafetyLine, pair_lines, source_lines
 from ampwright.engine.calculations.rules.code_rules import deciding_layers
+from ampwright.engine.site.nearest import shown
 from ampwright.engine.site.source import PowerSource
 from ampwright.engine.site.tool import Tool
 from ampwright.engine.site.use import Fault, Site
@@ -57,7 +58,10 @@ def safety_list(store: ReleaseStore[Any] | None, request: SafetyListRequest) -> 
     """The list. Errors: RefusedRequest, TooManyLines, and those of the catalogue."""
     given_sources = [] if request.sources is UNSET else request.sources
     given_kits = [] if request.kits is UNSET else request.kits
-    # ids, release and time are those of any question about many
+    repeated = (*_repeated(given_sources, "/sources"), *_repeated(given_kits, "/kits"))
+    if repeated:
+        raise RefusedRequest(repeated)
+    # release and time are those of any question about many
     matrix = Matrix.of(store, given_sources, given_kits, (), request.catalogue_release, request.withdrawals_as_of)  # type: ignore[arg-type]
     layers = _layers(request)
     lookup = matrix.lookup
@@ -101,6 +105,15 @@ def safety_list(store: ReleaseStore[Any] | None, request: SafetyListRequest) -> 
         answer_digest="sha256:" + hashlib.sha256(whole).hexdigest(),
         **matrix.pinned,
     )
+
+
+def _repeated(items: Sequence[SafetySource | MatrixKit], at: str) -> Iterator[Fault]:
+    """A line is named by source and kit, so no two of a list may have one name."""
+    seen: set[str] = set()
+    for place, item in enumerate(items):
+        if item.id in seen:
+            yield Fault(f"{at}/{place}/id", "repeated_id", f"{shown(item.id)} is there twice.")
+        seen.add(item.id)
 
 
 class _Told:
