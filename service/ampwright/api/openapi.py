@@ -24,7 +24,7 @@ from ampwright.api.schemas import REF, Schema, components
 
 OPENAPI_VERSION = "3.1.0"
 # Of the contract, not of the service: raised by what the document changes.
-CONTRACT_VERSION = "0.1.0"
+CONTRACT_VERSION = "1.0.0"
 # Characters of an answer that the document shows; tests replay longer ones too, a reader has the shorter ones.
 _LONGEST_SHOWN = 30_000
 
