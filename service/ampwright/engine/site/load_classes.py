@@ -12,7 +12,7 @@ and 1.45. Residual currents of filtered electronics 0.5-3.5 mA.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ampwright.engine.site.band import Band
 
@@ -141,3 +141,16 @@ _CLASSES = (
 )  # fmt: skip
 LOAD_CLASSES: dict[str, LoadClass] = {item.name: item for item in _CLASSES}
 LOAD_CLASS_NAMES: tuple[str, ...] = tuple(sorted(LOAD_CLASSES))
+
+
+def on_three_phases(load_class: LoadClass) -> LoadClass:
+    """The class of a tool whose plate asks for three phases. A series motor runs on one alone, so its motor is another."""
+    if load_class.start != "universal_motor":
+        return load_class
+    return replace(
+        load_class,
+        power_factor=_INDUCTION,
+        crest_factor=1.45,
+        follows_voltage="induction_motor",
+        start="induction_motor",
+    )

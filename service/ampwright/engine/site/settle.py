@@ -9,6 +9,7 @@ from __future__ import annotations
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.cord import Cord
 from ampwright.engine.site.ledger import Ledger
+from ampwright.engine.site.load_classes import on_three_phases
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settle_cord import USUAL_ENDS_A, settle_cord
 from ampwright.engine.site.settle_source import line_voltage_v, settle_source
@@ -209,6 +210,8 @@ def _place(
             option_used = None
     if any(misfit.code == "plug_does_not_fit" for misfit in misfits):
         option_used = None
+    if (option or options[0]).is_three_phase:
+        load_class = on_three_phases(load_class)
     states = settle_states(tool, option or options[0], load_class, volts, ledger)
     maintained, protected = settle_switch(tool, load_class, ledger)
     return Placement(
