@@ -50,13 +50,17 @@ class Servers:
             migrate.upgrade(self._templates[backend])
         if backend == "postgresql" and self._clean:
             return self._clean.pop()
-        template = make_url(self._templates[backend])
+        return self.copy_of(self._templates[backend])  # nobody has it open: the migration closed it
+
+    def copy_of(self, url: str) -> str:
+        """The URL of a fresh database with what that one holds; nobody may have that one open."""
+        parsed = make_url(url)
         name = f"ampwright_{os.getpid()}_{next(self._numbers)}"
-        if backend == "sqlite":
-            path = self._folder / f"{name}.db"
-            shutil.copyfile(str(template.database), path)  # nobody has it open: the migration closed it
-            return f"sqlite:///{path}"
-        return self._create(name, str(template.database))
+        if not parsed.drivername.startswith("sqlite"):
+            return self._create(name, str(parsed.database))
+        path = self._folder / f"{name}.db"
+        shutil.copyfile(str(parsed.database), path)
+        return f"sqlite:///{path}"
 
     def drop(self, url: str) -> None:
         """Remove a database that was handed out."""

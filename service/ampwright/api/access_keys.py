@@ -45,6 +45,7 @@ def list_keys(call: Call) -> AccessKeyList:
     scope="keys",
     statuses={201: "Made; its text is shown this once."},
     problems=("contradictory-request", "not-ready"),
+    links={"revoke_access_key": {"id": "$response.body#/key/id"}},
 )
 def make_key(body: NewAccessKey, call: Call) -> Reply[MadeAccessKey]:
     """Make an access key.

@@ -35,6 +35,7 @@ from ampwright.contract.catalogue import (
 from ampwright.contract.parts import Slug
 from ampwright.studies.catalogue_writing import RefusedDocument, prepared_for, write_document
 
+_ENTRY = "$response.body#/entry"  # where a stored revision names its entry
 IMMUTABLE = {"Cache-Control": "public, max-age=31536000, immutable"}
 
 
@@ -96,6 +97,13 @@ def entry_operations(
     operations = Operations(tag, says)
     collection = path  # handlers call what stands in the path `path`
     words = stem.replace("_", " ")
+    written_links = {
+        f"get_{stem}": {"entry": _ENTRY},
+        f"get_{stem}_revision": {"entry": _ENTRY, "revision": "$response.body#/revision"},
+        f"list_{stem}_revisions": {"entry": _ENTRY},
+        f"create_{stem}_revision": {"entry": _ENTRY, "If-Match": "$response.header.ETag"},
+        f"withdraw_{stem}": {"entry": _ENTRY},
+    }
 
     def list_them(query: EntryQuery, call: Call) -> EntryPage:
         bounded = (query.voltage_low, query.voltage_high)
@@ -153,6 +161,7 @@ def entry_operations(
         statuses={200: "It was there already, the same.", 201: "Added as its first revision."},
         problems=("precondition-failed", "contradictory-request", "not-ready"),
         answer_headers={"ETag": "Entity tag of the revision, for If-Match."},
+        links=written_links,
     )(create)
 
     def read(path: EntryPath, call: Call) -> Reply[answer]:
@@ -165,9 +174,14 @@ def entry_operations(
         f"Read the newest revision of a {words}.\n\nIts ETag is what If-Match of a new revision names; a draft is "
         "read too, though no release holds it."
     )
-    operations.get(f"{path}/{{entry}}", f"get_{stem}", lane="database", entity_tag=True, problems=("no-such-entry",))(
-        read
-    )
+    operations.get(
+        f"{path}/{{entry}}",
+        f"get_{stem}",
+        lane="database",
+        entity_tag=True,
+        problems=("no-such-entry",),
+        links={name: written_links[name] for name in (f"create_{stem}_revision", f"withdraw_{stem}")},
+    )(read)
 
     def list_its(path: EntryPath, query: RevisionQuery, call: Call) -> RevisionPage:
         before = None if query.before is UNSET else query.before
@@ -220,6 +234,7 @@ def entry_operations(
             "not-ready",
         ),
         answer_headers={"ETag": "Entity tag of the revision, for If-Match."},
+        links=written_links | {f"diff_{stem}_revisions": {"entry": _ENTRY, "revision": "$response.body#/revision"}},
     )(revise)
 
     def read_one(path: RevisionPath, call: Call) -> Reply[answer]:

@@ -83,6 +83,10 @@ def list_releases(query: ReleaseQuery, call: Call) -> ReleasePage:
     scope="release",
     statuses={201: "Cut, under the next number."},
     problems=("no-such-entry", "contradictory-request", "not-ready"),
+    links={
+        name: {"number": "$response.body#/number"}
+        for name in ("get_catalogue_release", "list_catalogue_release_members")
+    },
 )
 def create_release(body: NewRelease, call: Call) -> Reply[Release]:
     """Cut a release.

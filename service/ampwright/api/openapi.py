@@ -24,7 +24,7 @@ from ampwright.api.schemas import REF, Schema, components
 
 OPENAPI_VERSION = "3.1.0"
 # Of the contract, not of the service: raised by what the document changes.
-CONTRACT_VERSION = "1.0.0"
+CONTRACT_VERSION = "1.1.0"
 # Characters of an answer that the document shows; tests replay longer ones too, a reader has the shorter ones.
 _LONGEST_SHOWN = 30_000
 
@@ -282,6 +282,11 @@ def _responses(operation: Operation, schema_of: Mapping[int, Schema], found: Map
             response["content"] = {
                 media_type: {"schema": schema} | ({"examples": shown[media_type]} if media_type in shown else {})
                 for media_type, schema in schemas.items()
+            }
+        if operation.links:
+            response["links"] = {
+                target: {"operationId": target, "parameters": dict(parameters)}
+                for target, parameters in operation.links.items()
             }
         responses[str(status)] = response
     if operation.entity_tag and operation.method == "GET":

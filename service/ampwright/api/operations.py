@@ -145,6 +145,7 @@ class Operation:
     line: Any = None
     larger_body: str = ""
     streams: tuple[str, ...] = ()
+    links: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
     @property
     def media_types(self) -> tuple[str, ...]:
@@ -204,6 +205,7 @@ class Operations:
         line: Any = None,
         larger_body: str = "",
         streams: Sequence[str] = (),
+        links: Mapping[str, Mapping[str, str]] | None = None,
     ) -> Callable[[Handler], Handler]:
         """Declare one operation.
 
@@ -221,7 +223,9 @@ class Operations:
         larger_body : reads as much as an import may be; the text says what to do with what is larger still;
         line : what one line of a stream is (ndjson.py), where ``sends`` names such a type, or where a coroutine answers
         with one beside JSON: ``call.media_type`` says what the caller wants;
-        streams : other media types that such a coroutine answers with.
+        streams : other media types that such a coroutine answers with;
+        links : ids of operations that take what this one gave, each with the runtime expression of OpenAPI for its
+        parameters.
 
         Raises TypeError where declaration and handler do not go together.
         """
@@ -269,6 +273,7 @@ class Operations:
                     line=line,
                     larger_body=larger_body,
                     streams=tuple(streams),
+                    links=dict(links or {}),
                 )
             )
             return handler

@@ -1,6 +1,6 @@
-# Made by client/generator/generate.py from the contract with SHA-256 f3673ae81e09dee05ce9a516d492268c41a558e6f3636bbad699ca07e644aef3. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 0c922c5ebbc40685d4ba23717e03f4b1444bd05a669859bf71611ea25f02bbd5. Do not edit.
 """Which contract is this code made from?"""
 
-CONTRACT_SHA256 = "f3673ae81e09dee05ce9a516d492268c41a558e6f3636bbad699ca07e644aef3"
-CONTRACT_VERSION = "1.0.0"
+CONTRACT_SHA256 = "0c922c5ebbc40685d4ba23717e03f4b1444bd05a669859bf71611ea25f02bbd5"
+CONTRACT_VERSION = "1.1.0"
 __all__ = ["CONTRACT_SHA256", "CONTRACT_VERSION"]

@@ -1,0 +1,41 @@
+"""How many cases did the fuzzer send, and were they enough?
+
+Each test records what it sent; the sum over all processes is printed at the end. Where a number was asked for, the run
+fails below it.
+"""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from typing import Any
+
+SENT = "cases sent"
+ANSWERED = "answered 2xx"  # the rest are problems, as the document promises them
+EXTENT = os.environ.get("AMPWRIGHT_TEST_FUZZ", "gate")
+AT_LEAST = {"gate": 0, "long": 20_000, "all": 200_000}[EXTENT]
+
+
+def cases_sent(terminal: Any) -> Counter[str]:
+    """Cases by phase, of every report that this process has heard of (with xdist: of all processes)."""
+    counted: Counter[str] = Counter()
+    for reports in terminal.stats.values():
+        for report in reports:
+            if getattr(report, "when", None) == "call":
+                for name, sent in report.user_properties:
+                    if name == SENT:
+                        counted.update(sent)
+    return counted
+
+
+def enough(terminal: Any) -> bool:
+    """Print the sum; whether it is what was asked for (a run without the fuzzer is asked for nothing)."""
+    counted = cases_sent(terminal)
+    if not counted:
+        return True
+    answered = counted.pop(ANSWERED, 0)
+    parts = ", ".join(f"{phase} {number}" for phase, number in sorted(counted.items()))
+    terminal.write_line(
+        f"fuzz: {counted.total()} cases sent ({parts}), {answered} of them answered 2xx; {AT_LEAST} asked for"
+    )
+    return counted.total() >= AT_LEAST
