@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import asyncio
 import itertools
+import math
+import time
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -134,7 +136,7 @@ def test_a_write_is_never_sent_again(slept: list[float], outcome: Any) -> None:
     assert (len(script.requests), slept) == (1, [])
 
 
-@pytest.mark.parametrize("status", [400, 404, 409, 422, 500, 502, 504])
+@pytest.mark.parametrize("status", [400, 404, 409, 422, 500, 501, 504])
 def test_other_refusals_are_not_asked_again(slept: list[float], status: int) -> None:
     script = Script(httpx2.Response(status, content=b"<html>", headers={"Content-Type": "text/html"}))
     with pytest.raises(AnsweredNo) as refused:
@@ -145,12 +147,55 @@ def test_other_refusals_are_not_asked_again(slept: list[float], status: int) -> 
     assert len(script.requests) == 1
 
 
+def test_a_gateway_that_does_not_reach_the_service(slept: list[float]) -> None:
+    """RFC 9110, 15.6.3: 502 is a gateway's word for what would be a failed connection without it."""
+    script = Script(httpx2.Response(502, content=b"<html>", headers={"Content-Type": "text/html"}), OK)
+    client_of(script).list_kits()
+    assert (len(script.requests), len(slept)) == (2, 1)
+    script = Script(httpx2.Response(502, content=b"<html>", headers={"Content-Type": "text/html"}), OK)
+    with pytest.raises(ServiceFault):
+        client_of(script).withdraw_kit("kit", why="worn", by="one")
+    assert len(script.requests) == 1
+
+
+def test_a_wait_within_patience_is_waited_for_however_it_is_spread(slept: list[float]) -> None:
+    for _ in range(30):
+        script = Script(busy(**{"Retry-After": "20"}), OK)
+        client_of(script, patience_s=20).list_kits()
+        assert len(script.requests) == 2
+    assert all(wait >= 20.0 for wait in slept)
+
+
+@pytest.mark.parametrize(
+    ("told", "title", "detail"),
+    [
+        # RFC 9457, 3.1: every member may be missing; 4.2.1: about:blank has the phrase of the status for its title.
+        ({}, "Too Many Requests", None),
+        ({"type": "about:blank", "detail": "ten a second"}, "Too Many Requests", "ten a second"),
+        # RFC 9457, 3.1: a member of another type than told is ignored; 3.2: any other member may stand there.
+        ({"title": 7, "status": "429", "errors": {"a": 1}, "balance": 30}, "Too Many Requests", None),
+        ({"type": "https://gateway.example/quota", "title": "Quota"}, "Quota", None),
+    ],
+)
+def test_problem_details_of_a_gateway(told: dict[str, Any], title: str, detail: str | None) -> None:
+    headers = {"Content-Type": "application/problem+json", "Retry-After": "120"}
+    script = Script(httpx2.Response(429, content=msgspec.json.encode(told), headers=headers))
+    with pytest.raises(AnsweredNo) as refused:
+        client_of(script).list_kits()
+    problem = refused.value.problem
+    assert problem is not None
+    assert (problem.title, problem.status) == (title, 429)
+    assert (None if problem.detail is msgspec.UNSET else problem.detail) == detail
+    assert refused.value.code == ("quota" if "type" in told and "quota" in told["type"] else "")
+
+
 @pytest.mark.parametrize(
     ("fault", "kind", "sent", "tries"),
     [
         (httpx2.ConnectError("refused"), NotReached, False, 3),
         (httpx2.ConnectTimeout("slow"), NotReached, False, 3),
         (httpx2.PoolTimeout("full"), NotReached, False, 3),
+        (httpx2.InvalidURL("no address"), NotReached, False, 3),
         (httpx2.ReadTimeout("silent"), TimedOut, True, 1),
         (httpx2.WriteTimeout("stuck"), TimedOut, True, 1),
         (httpx2.RemoteProtocolError("disconnected"), BrokenOff, True, 3),
@@ -260,6 +305,18 @@ def test_headers_of_a_call() -> None:
     assert dict(request.url.params) == {"words": "saw & drill", "limit": "3"}
 
 
+def test_a_header_is_sent_once_however_its_name_is_spelt() -> None:
+    """RFC 9110, 5.1: names of fields do not differ by their case."""
+    script = Script(OK)
+    given = {"user-agent": "yard/1", "ACCEPT": "application/json;q=0.5", "x-request-id": "theirs", "authorization": "x"}
+    client_of(script, key="ampw_1_secret").list_kits(options=CallOptions(headers=given, request_id="mine"))
+    headers = script.requests[0].headers
+    assert headers.get_list("user-agent") == ["yard/1"]
+    assert headers.get_list("accept") == ["application/json;q=0.5"]
+    assert headers.get_list("x-request-id") == ["mine"]
+    assert headers.get_list("authorization") == ["Bearer ampw_1_secret"]
+
+
 @pytest.mark.parametrize("request_id", ["", "a b", "a\r\nX-Other: 1", "ü", "x" * 129])
 def test_request_ids_that_are_none(request_id: str) -> None:
     script = Script(OK)
@@ -275,7 +332,23 @@ def test_a_service_below_a_path() -> None:
     assert str(script.requests[0].url) == "https://site.test/power/v1/kits"
 
 
-@pytest.mark.parametrize("url", ["ftp://a", "a", "http://", "http://user:word@a", "http://a?b", "http://a#b"])
+@pytest.mark.parametrize(
+    "url",
+    [
+        "ftp://a",
+        "a",
+        "http://",
+        "http://user:word@a",
+        "http://a?b",
+        "http://a#b",
+        # RFC 3986, 3.2.2 and 3.2.3: an address in brackets is closed, a host is named, a port is one of TCP
+        "http://[::1",
+        "http://:80",
+        "http://a:99999",
+        "http://a:x",
+        "http://a b",
+    ],
+)
 def test_addresses_that_are_none(url: str) -> None:
     with pytest.raises(ValueError, match="address"):
         Client(url)
@@ -300,8 +373,19 @@ def test_deprecation_is_told() -> None:
     """RFC 9745 and RFC 8594, with the values of their examples."""
     headers = dict(OK.headers) | {"Deprecation": "@1688169599", "Sunset": "Sun, 30 Jun 2024 23:59:59 GMT"}
     script = Script(httpx2.Response(200, content=PAGE, headers=headers))
-    with pytest.warns(DeprecationWarning, match="GET /v1/kits is deprecated and ends Sun, 30 Jun 2024"):
+    with pytest.warns(DeprecationWarning, match="GET /v1/kits is deprecated and ends Sun, 30 Jun 2024") as told:
         client_of(script).list_kits()
+    # Python shows this warning only where it is the program's own line (the documentation of `warnings`).
+    assert told[0].filename == __file__
+
+    async def asked() -> None:
+        http = httpx2.AsyncClient(transport=httpx2.MockTransport(script))
+        async with AsyncClient("http://service.test", http=http) as client:
+            await client.list_kits()
+
+    with pytest.warns(DeprecationWarning, match="is deprecated") as told:
+        asyncio.run(asked())
+    assert told[0].filename == __file__
 
 
 def test_pages_that_never_end() -> None:
@@ -310,22 +394,33 @@ def test_pages_that_never_end() -> None:
         list(client_of(script).iterate_kits())
 
 
-# RFC 9110, 10.2.3: both examples; the instant is 946684799 s after 1970 (RFC 9110, 5.6.7: IMF-fixdate).
+# RFC 9110, 10.2.3: both examples, any number of digits; 5.6.7: a recipient takes all three forms of a date, and all of
+# them are UTC. The instant is 946684799 s after 1970.
 @pytest.mark.parametrize(
     ("value", "seconds"),
     [
         ("120", 120.0),
         ("Fri, 31 Dec 1999 23:59:59 GMT", 99.0),
+        ("Friday, 31-Dec-99 23:59:59 GMT", 99.0),
+        ("Fri Dec 31 23:59:59 1999", 99.0),
         ("Fri, 31 Dec 1999 23:00:00 GMT", 0.0),
         ("soon", None),
         ("-1", None),
         ("1e3", None),
-        ("9" * 400, None),
+        ("99999999999999", 99999999999999.0),
+        ("9" * 400, math.inf),
         (None, None),
     ],
 )
-def test_retry_after(value: str | None, seconds: float | None) -> None:
-    assert retry_after_s(value, now_s=946684799.0 - 99.0) == seconds
+@pytest.mark.parametrize("zone", ["UTC", "EST5", "XYZ-12"])
+def test_retry_after(value: str | None, seconds: float | None, zone: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TZ", zone)
+    time.tzset()
+    try:
+        assert retry_after_s(value, now_s=946684799.0 - 99.0) == seconds
+    finally:
+        monkeypatch.undo()
+        time.tzset()
 
 
 def test_backoff_grows_and_is_spread() -> None:
@@ -399,6 +494,21 @@ def test_rows_of_a_stream() -> None:
         assert [row.n for row in lines] == [1, 2, 2]
         assert lines.lines_read == 3
     assert body.closed
+
+
+def test_only_a_line_feed_ends_a_line() -> None:
+    """RFC 8259, 7: a string may hold all but the controls below U+0020, so also what Unicode breaks lines at."""
+    odd = "a\u2028b\u2029c\x85d"
+    handler, _ = stream_of(f'{{"kind":"{odd}"}}\r\n'.encode(), b"\n", END[:9], END[9:].rstrip())
+    with client_of(handler)._lines(STREAM, None) as lines:
+        assert [row.kind for row in lines] == [odd, "end"]
+
+
+def test_half_a_line_is_a_break() -> None:
+    """A gateway that speaks HTTP/1.0 closes in order whatever broke behind it."""
+    handler, _ = stream_of(ROWS, END[:9])
+    with client_of(handler)._lines(STREAM, None) as lines, pytest.raises(BrokenOff):
+        list(lines)
 
 
 @pytest.mark.parametrize("fails", [True, False])

@@ -57,7 +57,7 @@ def test_the_wheel_stays_small() -> None:
             if "__pycache__" not in file.parts:
                 wheel.write(file, file.relative_to(client))
         wheel.writestr("RECORD", "".join(f"{file.name},sha256={'0' * 43},10000\n" for file in files))
-    assert 50_000 < len(packed.getvalue()) < 94_000
+    assert 50_000 < len(packed.getvalue()) < 98_000  # the real one has 1.7 kB more: the metadata's own lines
 
 
 def test_import_brings_nothing_heavy() -> None:

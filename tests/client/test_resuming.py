@@ -25,6 +25,7 @@ from ampwright_client import (
     InvalidRequest,
     NotReached,
     NotUnderstood,
+    ServiceFault,
     Unavailable,
     every_row,
     models,
@@ -277,6 +278,22 @@ def test_a_service_that_starts_again_is_waited_for(slept: list[float]) -> None:
     rows, _ = asked(lines(HEAD, row(0)), busy(3600))
     with pytest.raises(Unavailable):
         list(rows)
+
+
+@pytest.mark.parametrize("status", [502, 504])
+def test_a_gateway_before_a_service_that_starts_again_is_waited_for(slept: list[float], status: int) -> None:
+    """RFC 9110, 15.6.3 and 15.6.5: a gateway answers so for a service that it does not reach."""
+    gateway = httpx2.Response(status, content=b"<html>", headers={"Content-Type": "text/html"})
+    rows, sent = asked(lines(HEAD, row(0)), gateway, lines(HEAD, row(1), row(2), END))
+    assert [one.index for one in rows] == [0, 1, 2]
+    assert (len(sent), len(slept)) == (3, 2)
+
+
+def test_a_service_that_fails_is_not_asked_again(slept: list[float]) -> None:
+    rows, sent = asked(lines(HEAD, row(0)), httpx2.Response(500, content=b"", headers={}))
+    with pytest.raises(ServiceFault):
+        list(rows)
+    assert len(sent) == 2
 
 
 def test_rows_of_two_engines_are_not_mixed(slept: list[float]) -> None:

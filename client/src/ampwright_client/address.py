@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from urllib.parse import urlsplit
 
 __all__ = ["DEFAULT_URL", "key_of", "url_of"]
 
@@ -17,11 +18,20 @@ def url_of(given: str | None) -> str:
     """
     url = (given or os.environ.get("AMPWRIGHT_CLIENT_URL") or DEFAULT_URL).rstrip("/")
     scheme, separator, rest = url.partition("://")
-    if scheme not in ("http", "https") or not separator or not rest:
+    if scheme not in ("http", "https") or not separator or not _is_authority(url):
         raise ValueError(f"{url!r} is no address of a service; write it like {DEFAULT_URL}")
     if "@" in rest or "?" in rest or "#" in rest:
         raise ValueError("the address of a service has no user, query or fragment; a key goes into `key`")
     return url
+
+
+def _is_authority(url: str) -> bool:
+    """Whether a host is named and its port, where there is one, is that of TCP."""
+    try:
+        parts = urlsplit(url)
+        return bool(parts.hostname) and parts.port != 0 and not any(one.isspace() for one in url)
+    except ValueError:
+        return False
 
 
 def key_of(given: str | None) -> str | None:

@@ -88,8 +88,8 @@ class AnsweredNo(AmpwrightError):
     """The service answered with a status that says no.
 
     status : HTTP status; problem : problem details (RFC 9457), None where something between here and the service
-    answered instead; headers : by name in lower case; body : the answer's bytes; retry_after_s : how long the service
-    asks to wait, None where it does not say.
+    answered instead without any; headers : by name in lower case; body : the answer's bytes; retry_after_s : how long
+    the service asks to wait, None where it does not say.
     """
 
     def __init__(
@@ -112,7 +112,9 @@ class AnsweredNo(AmpwrightError):
     @property
     def code(self) -> str:
         """Stable code of the type of problem, such as `contradictory-request`; empty where there is none."""
-        return self.problem.type.rstrip("/").rpartition("/")[2] if self.problem is not None else ""
+        if self.problem is None or self.problem.type == "about:blank":
+            return ""
+        return self.problem.type.rstrip("/").rpartition("/")[2]
 
     @property
     def faults(self) -> list[ProblemFault]:
@@ -221,7 +223,7 @@ def answered_no(status: int) -> type[AnsweredNo]:
 
 def _told(status: int, problem: Problem | None) -> str:
     if problem is None:
-        hint = " (a redirect, which is not followed)" if status // 100 == 3 else ""
+        hint = " (a redirect, which is not followed)" if status // 100 == 3 and status != 304 else ""
         return f"{status}: answered without problem details{hint}; is the address that of an Ampwright service?"
     said = f"{status} {problem.title}" + (f": {problem.detail}" if problem.detail is not UNSET else "")
     faults = problem.errors if problem.errors is not UNSET else []

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import re
 import secrets
+import sys
 import time
 import warnings
 from collections.abc import Generator, Mapping
 from dataclasses import dataclass, field
+from http import HTTPStatus
 from typing import Any, TypeVar, cast
 
 import msgspec
@@ -27,7 +29,9 @@ from ampwright_client.waiting import backoff_s, retry_after_s
 __all__ = ["Arrived", "Failed", "Manner", "Pause", "Send", "Step", "exchange", "understood"]
 
 T = TypeVar("T")
-_AGAIN = frozenset({429, 503})
+# 502: a gateway's word for a connection to the service that failed or broke (RFC 9110, 15.6.3).
+_AGAIN = frozenset({429, 502, 503})
+_STATUSES = frozenset(HTTPStatus)
 _REQUEST_ID = re.compile(r"[A-Za-z0-9._:+/=-]{1,128}")
 
 
@@ -91,8 +95,8 @@ def exchange(call: Call[Any], options: CallOptions | None, manner: Manner, kept:
     """One call with its tries; returns the answer where its status is 2xx or 304, otherwise raises AmpwrightError.
 
     A call is sent again only where that can do no harm (it changes nothing), and only after a refusal that asks for it
-    (429, 503) or where the connection failed or broke. Where the service asks for a longer wait than the
-    caller has patience for, its answer is raised at once.
+    (429, 503) or where the connection failed or broke, here or behind a gateway (502). Where the service asks for a
+    longer wait than the caller has patience for, its answer is raised at once.
     """
     wanted = options or CallOptions()
     request_id = secrets.token_hex(16) if wanted.request_id is None else wanted.request_id
@@ -132,7 +136,7 @@ def exchange(call: Call[Any], options: CallOptions | None, manner: Manner, kept:
             again, asked_s = arrived.status in _AGAIN, error.retry_after_s
         else:
             raise TypeError("a request was answered by nothing")
-        wait_s = backoff_s(tries, asked_s)
+        wait_s = backoff_s(tries, asked_s, patience_s - waited_s)
         if not (call.safe and again) or tries > retries or waited_s + wait_s > patience_s:
             raise error
         waited_s += wait_s
@@ -146,7 +150,7 @@ def refusal(arrived: Arrived) -> AnsweredNo:
         try:
             problem = msgspec.json.decode(arrived.body, type=Problem)
         except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
-            problem = None
+            problem = _others_problem(arrived)
     return answered_no(arrived.status)(
         request_id=arrived.request_id,
         status=arrived.status,
@@ -155,6 +159,22 @@ def refusal(arrived: Arrived) -> AnsweredNo:
         body=arrived.body,
         retry_after_s=retry_after_s(arrived.headers.get("retry-after"), time.time()),
     )
+
+
+def _others_problem(arrived: Arrived) -> Problem | None:
+    """Problem details of a gateway: by RFC 9457, 3.1 every member may be missing, and then type is about:blank."""
+    if not arrived.headers.get("content-type", "").lower().startswith("application/problem+json"):
+        return None
+    try:
+        told: dict[str, Any] = msgspec.json.decode(arrived.body, type=dict[str, Any])
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        return None
+    title = HTTPStatus(arrived.status).phrase if arrived.status in _STATUSES else "answered no"  # RFC 9457, 4.2.1
+    problem = Problem(type="about:blank", title=title, status=arrived.status)
+    for name in ("type", "title", "detail", "instance"):
+        if isinstance(told.get(name), str):  # a member of another type is passed over, as the RFC asks for
+            setattr(problem, name, told[name])
+    return problem
 
 
 def understood(call: Call[T], arrived: Arrived) -> T:
@@ -199,19 +219,19 @@ def _not_understood(arrived: Arrived, why: str) -> NotUnderstood:
 def _headers(
     call: Call[Any], wanted: CallOptions, manner: Manner, request_id: str, held: tuple[str, bytes] | None
 ) -> dict[str, str]:
-    headers = {
-        "Accept": call.accept,
-        "User-Agent": f"ampwright-client/{__version__}",
-        **wanted.headers,
-        **call.given_headers(),
-        "X-Request-Id": request_id,
-    }
+    headers = {"Accept": call.accept, "User-Agent": f"ampwright-client/{__version__}"}
+    own = {**call.given_headers(), "X-Request-Id": request_id}
     if manner.key is not None:
-        headers["Authorization"] = f"Bearer {manner.key}"
+        own["Authorization"] = f"Bearer {manner.key}"
     if call.body is not None:
-        headers["Content-Type"] = JSON
+        own["Content-Type"] = JSON
     if held is not None:
-        headers["If-None-Match"] = held[0]
+        own["If-None-Match"] = held[0]
+    # Names differ by more than their case (RFC 9110, 5.1): two spellings of one would both be sent.
+    for name, value in (*wanted.headers.items(), *own.items()):
+        for there in [one for one in headers if one.lower() == name.lower()]:
+            del headers[there]
+        headers[name] = value
     return headers
 
 
@@ -233,5 +253,14 @@ def _warn_deprecated(call: Call[Any], arrived: Arrived) -> None:
         warnings.warn(
             f"{call.method} {call.template} is deprecated" + (f" and ends {until}" if until else ""),
             DeprecationWarning,
-            stacklevel=2,
+            stacklevel=_depth(),
         )
+
+
+def _depth() -> int:
+    """Frames from the caller of this up to the program's own: a warning is shown where it is the program's."""
+    frame, depth = sys._getframe(1), 1  # pyright: ignore[reportPrivateUsage]
+    package = __name__.partition(".")[0]
+    while frame.f_back is not None and frame.f_globals.get("__name__", "").partition(".")[0] == package:
+        frame, depth = frame.f_back, depth + 1
+    return depth

@@ -12,6 +12,7 @@ __all__ = ["failure"]
 _BEFORE = (
     httpx2.ConnectError,
     httpx2.ConnectTimeout,
+    httpx2.InvalidURL,
     httpx2.PoolTimeout,
     httpx2.LocalProtocolError,
     httpx2.ProxyError,

@@ -33,20 +33,35 @@ class _Reading(Generic[T]):
         self._decoder = msgspec.json.Decoder[T](row)
         self._kind = msgspec.json.Decoder(_Kind)
         self._arrived = arrived
+        self._rest = b""
         self.request_id = arrived.request_id
         self.read = 0
         self.ended = False
 
-    def take(self, line: str) -> T:
+    def split(self, chunk: bytes) -> list[bytes]:
+        """The lines that this chunk completes. Only a line feed ends one: JSON's strings may hold U+2028 and U+0085."""
+        *whole, self._rest = (self._rest + chunk).split(b"\n")
+        return [line for line in whole if line.strip()]
+
+    def last(self) -> list[bytes]:
+        """What stands behind the last line feed, where it is whole: half a line says that the stream was cut off."""
+        rest, self._rest = self._rest, b""
+        try:
+            msgspec.json.decode(rest)
+        except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+            return []
+        return [rest]
+
+    def take(self, line: bytes) -> T:
         try:
             self.ended = self._kind.decode(line).kind == "end"
             row: T = self._decoder.decode(line)
-        except msgspec.MsgspecError as error:
+        except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
             raise NotUnderstood(
                 f"line {self.read + 1} cannot be read: {error}",
                 request_id=self.request_id,
                 status=self._arrived.status,
-                body=line.encode(),
+                body=line,
             ) from error
         self.read += 1
         return row
@@ -87,9 +102,11 @@ class Lines(Generic[T]):
 
     def __iter__(self) -> Iterator[T]:
         try:
-            for line in self._response.iter_lines():
-                if line:
+            for chunk in self._response.iter_bytes():
+                for line in self._reading.split(chunk):
                     yield self._reading.take(line)
+            for line in self._reading.last():
+                yield self._reading.take(line)
         except (httpx2.HTTPError, httpx2.StreamError) as error:
             raise failure(error).error(self._reading.request_id) from error
         finally:
@@ -135,9 +152,11 @@ class AsyncLines(Generic[T]):
         if self._reading is None or self._response is None:
             raise RuntimeError("open the stream with `async with` first")
         try:
-            async for line in self._response.aiter_lines():
-                if line:
+            async for chunk in self._response.aiter_bytes():
+                for line in self._reading.split(chunk):
                     yield self._reading.take(line)
+            for line in self._reading.last():
+                yield self._reading.take(line)
         except (httpx2.HTTPError, httpx2.StreamError) as error:
             raise failure(error).error(self._reading.request_id) from error
         finally:

@@ -18,7 +18,15 @@ from ampwright_client._generated import models
 from ampwright_client._generated.async_client import AsyncClient
 from ampwright_client._generated.client import Client
 from ampwright_client.calls import CallOptions
-from ampwright_client.errors import AmpwrightError, BrokenOff, NoAnswer, NotUnderstood, TooManyRequests, Unavailable
+from ampwright_client.errors import (
+    AmpwrightError,
+    AnsweredNo,
+    BrokenOff,
+    NoAnswer,
+    NotUnderstood,
+    ServiceFault,
+    TooManyRequests,
+)
 from ampwright_client.waiting import backoff_s
 
 if TYPE_CHECKING:
@@ -34,7 +42,9 @@ Head: TypeAlias = models.KitValidationHead | models.SourceComparisonHead | model
 _TRIES = 6
 _LONGEST_ASKED_S = 30.0
 _PINS = ("catalogue_release", "withdrawals_as_of")
-_PASSING = (NoAnswer, Unavailable, TooManyRequests)
+_MAY_PASS = (NoAnswer, ServiceFault, TooManyRequests)
+# Of a service that starts again, and of the gateway before it (RFC 9110, 15.6.3 to 15.6.5).
+_PASSING = (502, 503, 504)
 
 
 @overload
@@ -159,7 +169,7 @@ class Rows(_Counted, Generic[R]):
                         row = course.take(line, lines.request_id)
                         if row is not None:
                             yield row
-            except _PASSING as error:
+            except _MAY_PASS as error:
                 time.sleep(course.wait_after(error))
 
 
@@ -182,7 +192,7 @@ class AsyncRows(_Counted, Generic[R]):
                         row = course.take(line, lines.request_id)
                         if row is not None:
                             yield row
-            except _PASSING as error:
+            except _MAY_PASS as error:
                 await asyncio.sleep(course.wait_after(error))
 
 
@@ -332,7 +342,9 @@ class _Course:
             self.ended = True  # it broke behind its last row
             return 0.0
         self._failed += 1
-        asked_s = error.retry_after_s if isinstance(error, Unavailable | TooManyRequests) else None
+        if isinstance(error, ServiceFault) and error.status not in _PASSING:
+            raise error
+        asked_s = error.retry_after_s if isinstance(error, AnsweredNo) else None
         # What never began was tried as often as any call already; an engine that changed does not change back.
         if self.head is None or self._changed or self._failed >= self._tries or (asked_s or 0.0) > _LONGEST_ASKED_S:
             raise error
