@@ -135,6 +135,72 @@ def test_media_type_is_negotiated(accept: str | None, chosen: str) -> None:
     assert choose(accept, ("application/json", "text/html")) == chosen
 
 
+@pytest.mark.parametrize(
+    ("accept_encoding", "packed"),
+    [
+        # RFC 9110, 12.5.3: its five examples, of which the second is an empty list
+        ("compress, gzip", True),
+        ("", False),
+        ("*", True),
+        ("compress;q=0.5, gzip;q=1.0", True),
+        ("gzip;q=1.0, identity; q=0.5, *;q=0", True),
+        # 12.4.2: 0 is "not acceptable"; 12.5.3: * is what is not named; 8.4.1.3: x-gzip is gzip; 8.4.1: any case
+        ("gzip;q=0", False),
+        ("br, gzip; q=0.000", False),
+        ("*;q=0", False),
+        ("gzip;q=0, *", False),
+        ("identity, *;q=0", False),
+        ("x-gzip", True),
+        ("GZIP", True),
+        ("gzipped", False),
+        ("identity;q=1, gzip;q=0.5", False),
+        ("gzip;q=2", False),
+    ],
+)
+def test_packed_only_where_that_is_taken(client: TestClient, accept_encoding: str, packed: bool) -> None:
+    response = client.get("/openapi.json", headers={"accept-encoding": accept_encoding})
+    assert (response.headers.get("content-encoding") == "gzip") is packed
+    assert response.json()["openapi"] == "3.1.0"
+    # 12.5.5: also the answer that is not packed says by what it was chosen.
+    assert "accept-encoding" in response.headers["vary"].lower()
+
+
+def test_one_strong_tag_is_of_one_sequence_of_bytes(client: TestClient) -> None:
+    """RFC 9110, 8.8.1 and 8.8.3.3: a strong tag differs where the coding of the content does."""
+    paths = ["/openapi.json", "/guides/errors", "/docs/assets/swagger-ui.css", "/docs/assets/docs.js", "/v1/entries/a"]
+    for path in paths:
+        seen: dict[str, set[bytes]] = {}
+        for coding in ("gzip", "identity"):
+            with client.stream("GET", path, headers={"accept-encoding": coding}) as response:
+                seen.setdefault(response.headers["etag"], set()).add(b"".join(response.iter_raw()))
+        assert all(tag.startswith("W/") or len(contents) == 1 for tag, contents in seen.items()), path
+        for tag in seen:
+            assert client.get(path, headers={"if-none-match": tag}).status_code == 304 or len(seen) > 1
+
+
+def test_several_lines_of_one_name_are_one_list(client: TestClient) -> None:
+    """RFC 9110, 5.3."""
+    pdf_or_json = [("accept", "application/pdf"), ("accept", "application/json;q=0.5")]
+    assert client.get("/livez", headers=pdf_or_json).status_code == 200
+    tags = [("if-none-match", '"other"'), ("if-none-match", '"r3"')]
+    assert client.get("/v1/entries/a", headers=tags).status_code == 304
+    both = [("content-type", "application/json"), ("content-type", "text/plain")]
+    assert_problem(client.post("/v1/trials", content=b"{}", headers=both), 415, "unsupported-media-type")
+    two = [("if-match", '"r3"'), ("if-match", '"r2"')]
+    assert_problem(client.put("/v1/entries/a", json={"id": "saw"}, headers=two), 422, "invalid-request")
+    ids = [("x-request-id", "a"), ("x-request-id", "b")]
+    assert re.fullmatch(r"[0-9a-f]{32}", client.get("/livez", headers=ids).headers["x-request-id"])
+
+
+def test_what_would_have_been_read_is_named(client: TestClient) -> None:
+    """RFC 9110, 15.5.16: Accept for the media type, Accept-Encoding for the coding."""
+    wrong = client.post("/v1/trials", content=b"<a/>", headers={"content-type": "application/xml"})
+    assert (wrong.status_code, wrong.headers["accept"]) == (415, "application/json")
+    packed = {"content-type": "application/json", "content-encoding": "gzip"}
+    wrong = client.post("/v1/trials", content=gzip.compress(b"{}"), headers=packed)
+    assert (wrong.status_code, wrong.headers["accept-encoding"]) == (415, "identity")
+
+
 @pytest.mark.parametrize("accept", ["application/pdf", "application/vnd.msgpack", "application/json;q=0", "image/*"])
 def test_nothing_acceptable_is_406(client: TestClient, accept: str) -> None:
     with pytest.raises(ProblemError, match="not-acceptable"):
@@ -182,6 +248,11 @@ def test_deprecation_is_announced(client: TestClient) -> None:
     assert response.headers["deprecation"] == "@1767225600"
     assert response.headers["sunset"] == "Fri, 01 Jan 2027 00:00:00 GMT"
     assert 'rel="deprecation"' in response.headers["link"]
+    # A stream as well; without a day of its end it says only that it is deprecated.
+    lines = client.get("/v1/given-up-lines")
+    assert lines.headers["content-type"] == "application/x-ndjson"
+    assert lines.headers["deprecation"] == "@1767225600"
+    assert "sunset" not in lines.headers
     assert "deprecation" not in client.get("/livez").headers
 
 

@@ -171,6 +171,39 @@ def test_requests_that_cannot_be_read_are_told_apart(service: Service) -> None:
     assert (packed.status, packed.problem()) == (415, "unsupported-media-type")
 
 
+def test_a_request_names_one_host(service: Service) -> None:
+    """RFC 9112, 3.2: 400 for a request of HTTP/1.1 without Host or with two; HTTP/1.0 knows none."""
+    for lines in (b"", b"Host: a\r\nHost: b\r\n"):
+        answer = _read(_raw(service, b"GET /livez HTTP/1.1\r\nConnection: close\r\n" + lines + b"\r\n"))
+        assert (answer.status, answer.problem()) == (400, "bad-request")
+    assert _raw(service, b"GET /livez HTTP/1.0\r\n\r\n").split()[1] == b"200"
+
+
+def test_options_of_the_whole_service(service: Service) -> None:
+    """RFC 9110, 9.3.7: an asterisk asks for the service in general."""
+    answer = service.ask("OPTIONS", "*")
+    assert answer.status == 204
+    assert {"GET", "HEAD", "OPTIONS", "POST"} <= set(answer.headers["allow"].split(", "))
+
+
+def test_a_body_that_is_too_large_is_refused_before_it_is_sent(service: Service) -> None:
+    """RFC 9110, 10.1.1: who sends `Expect: 100-continue` waits; 417 and 100 would both cost the body its way."""
+    asked = b"POST /v1/load-checks HTTP/1.1\r\nHost: a\r\nContent-Type: application/json\r\nExpect: 100-continue\r\n"
+    answer = _read(_raw(service, asked + b"Content-Length: 50000000\r\n\r\n"))
+    assert (answer.status, answer.problem()) == (413, "body-too-large")
+    small = _raw(service, asked + b"Connection: close\r\nContent-Length: 2\r\n\r\n{}")
+    assert small.startswith(b"HTTP/1.1 100 Continue\r\n\r\nHTTP/1.1 422 ")
+
+
+def _raw(service: Service, request: bytes) -> bytes:
+    received = b""
+    with socket.create_connection(("127.0.0.1", service.port), timeout=20) as connection:
+        connection.sendall(request)
+        while got := connection.recv(65536):
+            received += got
+    return received
+
+
 def test_request_and_trace_are_found_in_the_log(service: Service) -> None:
     """The example of W3C Trace Context, 3.2.2.3."""
     trace_id = "4bf92f3577b34da6a3ce929d0e0e4736"

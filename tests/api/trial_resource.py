@@ -114,7 +114,7 @@ def create_trial(body: TrialRequest, call: Call) -> TrialAnswer:
     return TrialAnswer(count=len(names), laid=laid, note="" if body.note is UNSET else body.note)
 
 
-@operations.get("/v1/entries/{slug}", "get_entry", entity_tag=True, problems=("no-such-entry",))
+@operations.get("/v1/entries/{slug}", "get_entry", entity_tag=True, compress=False, problems=("no-such-entry",))
 async def get_entry(path: EntryPath, query: Page) -> Reply[Entry]:
     """Read an entry."""
     if path.slug == "none":
@@ -202,6 +202,19 @@ async def count_lines(body: TrialLinesRequest, call: Call) -> Reply[bytes]:
         yield LastLine(rows=body.rows)
 
     return await streamed(call, "long", lines)
+
+
+@operations.get(
+    "/v1/given-up-lines",
+    "get_given_up_lines",
+    sends=(LINES,),
+    line=TrialLine,
+    compress=False,
+    deprecation=Deprecation(since=datetime(2026, 1, 1, tzinfo=UTC)),
+)
+async def get_given_up_lines(call: Call) -> Reply[bytes]:
+    """Answer in lines although it will not for ever."""
+    return await streamed(call, "long", lambda: iter((LastLine(rows=0),)))
 
 
 def assert_problem(response: Any, status: int, code: str) -> dict[str, Any]:

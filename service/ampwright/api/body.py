@@ -51,14 +51,22 @@ async def read(request: Request[Any, Any, Any], wanted: type[T], settings: Setti
 def refuse_other_media_types(request: Request[Any, Any, Any]) -> None:
     header = request.headers.get("content-type")
     if header is None:
-        raise ProblemError("unsupported-media-type", "There is no Content-Type; this resource reads application/json.")
+        raise _media_type("There is no Content-Type; this resource reads application/json.")
     kind, parameters = essence(header)
     if kind != JSON:
-        raise ProblemError("unsupported-media-type", f"This resource reads {JSON}, not {kind[:80]!r}.")
+        raise _media_type(f"This resource reads {JSON}, not {kind[:80]!r}.")
     if parameters.get("charset", "utf-8") not in {"utf-8", "utf8"}:
-        raise ProblemError("unsupported-media-type", "JSON is exchanged in UTF-8 (RFC 8259, 8.1).")
+        raise _media_type("JSON is exchanged in UTF-8 (RFC 8259, 8.1).")
     if request.headers.get("content-encoding") is not None:
-        raise ProblemError("unsupported-media-type", "Bodies are read without a content encoding.")
+        raise ProblemError(
+            "unsupported-media-type",
+            "Bodies are read without a content encoding.",
+            headers={"Accept-Encoding": "identity"},  # RFC 9110, 12.5.3: what would have been read
+        )
+
+
+def _media_type(detail: str) -> ProblemError:
+    return ProblemError("unsupported-media-type", detail, headers={"Accept": JSON})  # RFC 9110, 12.5.1
 
 
 async def _bytes_of(request: Request[Any, Any, Any], settings: Settings, larger_body: str) -> bytes:
@@ -68,6 +76,10 @@ async def _bytes_of(request: Request[Any, Any, Any], settings: Settings, larger_
     timeout_s = settings.body_timeout_s * limit / settings.body_limit_bytes
     detail = f"At most {limit} bytes are read. {larger_body}".strip()
     too_large = ProblemError("body-too-large", detail, headers={"Connection": "close"})
+    declared = request.headers.get("content-length", "")
+    if "expect" in request.headers and declared.isdecimal() and int(declared[:20]) > limit:
+        # Who asks before sending is told before sending (RFC 9110, 10.1.1): the first `receive` calls for the body.
+        raise too_large
     chunks: list[bytes] = []
     size = 0
     try:

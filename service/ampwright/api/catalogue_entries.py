@@ -179,6 +179,7 @@ def entry_operations(
         f"get_{stem}",
         lane="database",
         entity_tag=True,
+        compress=False,  # its tag is strong, for If-Match
         problems=("no-such-entry",),
         links={name: written_links[name] for name in (f"create_{stem}_revision", f"withdraw_{stem}")},
     )(read)
@@ -251,6 +252,7 @@ def entry_operations(
         f"get_{stem}_revision",
         lane="database",
         entity_tag=True,
+        compress=False,
         problems=("no-such-entry",),
     )(read_one)
 

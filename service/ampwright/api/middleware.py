@@ -2,8 +2,10 @@
 
 The front door stands outside the router, so that it also sees requests that have no route: it limits address and
 headers, gives the request an id, answers HEAD as GET without its body, adds the security headers and the CORS headers,
-writes the access log, and turns whatever escapes into a problem. Sources: RFC 9110 (9.3.2 HEAD, 15.5.15 status 414),
-RFC 6585 (status 431), W3C Trace Context (traceparent), WHATWG Fetch (CORS).
+writes the access log, and turns whatever escapes into a problem. It also makes one line of several of one name, and of
+Accept-Encoding a plain yes or no, so that whoever reads headers behind it need not. Sources: RFC 9110 (5.3 several
+lines, 9.3.2 HEAD, 9.3.7 OPTIONS, 12.5.5 Vary, 15.5.15 status 414), RFC 9112 (3.2 Host), RFC 6585 (status 431), W3C
+Trace Context (traceparent), WHATWG Fetch (CORS).
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ from typing import Any
 
 from litestar.types import ASGIApp, Message, Receive, Scope, Send
 
+from ampwright.api.negotiation import takes_gzip
 from ampwright.api.problems import PROBLEM_MEDIA_TYPE, ProblemError, problem_body
 
 # Far above what any operation needs, below what servers and proxies commonly allow (common practice, no source).
@@ -28,9 +31,8 @@ _access_log = logging.getLogger("ampwright.access")
 _log = logging.getLogger("ampwright.api")
 
 _REQUEST_ID = re.compile(rb"\A[A-Za-z0-9._:+/=-]{1,128}\Z")
-# version-traceid-parentid-flags; all zeros are invalid (W3C Trace Context, 3.2.2).
-# 3.2.2: version 00 has these four fields, a later one may have more, ff is none.
-# 3.2.2: version 00 is these four fields and nothing behind; a later version may have more; ff is none.
+# version-traceid-parentid-flags; all zeros are invalid (W3C Trace Context, 3.2.2): version 00 is these four fields and
+# nothing behind; a later version may have more; ff is none.
 _TRACEPARENT = re.compile(
     rb"\A(?!ff)(?!00.{53}.)[0-9a-f]{2}-(?!0{32})([0-9a-f]{32})-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}(?:-.*)?\Z"
 )
@@ -47,6 +49,7 @@ _ALLOWED_REQUEST_HEADERS = (
     b"Accept, Authorization, Content-Type, If-Match, If-None-Match, Traceparent, Tracestate, X-Request-Id"
 )
 _METHODS = b"DELETE, GET, HEAD, OPTIONS, POST, PUT"
+_ENCODING = b"accept-encoding"
 
 
 class FrontDoor:
@@ -63,25 +66,30 @@ class FrontDoor:
         if str(scope["type"]) != "http":  # an enumeration in litestar's types, plain text on the wire
             await self._app(scope, receive, send)
             return
-        headers = _first_of_each(scope["headers"])
+        headers = _one_of_each(scope["headers"])
         request_id = _request_id(headers)
         scope.setdefault("state", {})["request_id"] = request_id
         answer = _Answer(scope, send, request_id, self._cors(headers))
         try:
-            await self._serve(scope, receive, answer, preflight=b"access-control-request-method" in headers)
+            await self._serve(scope, receive, answer, headers)
         finally:
             answer.log(headers)
 
-    async def _serve(self, scope: Any, receive: Receive, answer: _Answer, *, preflight: bool) -> None:
-        if (refusal := _too_long(scope)) is not None:
+    async def _serve(self, scope: Any, receive: Receive, answer: _Answer, headers: dict[bytes, bytes]) -> None:
+        if (refusal := _too_long(scope) or _no_host(scope, headers)) is not None:
             await answer.refuse(refusal)
             return
-        if scope["method"] == "OPTIONS" and answer.cors and preflight:
+        if scope["method"] == "OPTIONS" and answer.cors and b"access-control-request-method" in headers:
             await answer.preflight()
             return
-        if scope["method"] == "HEAD":
-            # a copy: the server goes by its own scope when it leaves out the body
-            scope = {**scope, "method": "GET"}
+        if scope["method"] == "OPTIONS" and scope["path"] == "*":
+            await answer.options()
+            return
+        # a copy: the server goes by its own scope when it leaves out the body of HEAD
+        method = "GET" if scope["method"] == "HEAD" else scope["method"]
+        packed = [(_ENCODING, b"gzip")] if takes_gzip(headers.get(_ENCODING, b"").decode("latin-1")) else []
+        read = [(name, value) for name, value in headers.items() if name != _ENCODING]
+        scope = {**scope, "method": method, "headers": [*read, *packed]}
         try:
             await self._app(scope, receive, answer.send)
         except Exception as error:
@@ -126,7 +134,7 @@ class _Answer:
             present = {name.lower() for name, _ in headers}
             headers += [one for one in _SECURITY_HEADERS if one[0] not in present]
             headers += [(b"x-request-id", self._request_id.encode()), *self.cors]
-            message["headers"] = headers
+            message["headers"] = _vary_once(headers)
         elif message["type"] == "http.response.body":
             self._bytes += len(message.get("body", b""))
             if self._method == "HEAD":
@@ -152,6 +160,11 @@ class _Answer:
         await self.send({"type": "http.response.start", "status": 204, "headers": headers})
         await self.send({"type": "http.response.body", "body": b"", "more_body": False})
 
+    async def options(self) -> None:
+        """Of the service as a whole."""
+        await self.send({"type": "http.response.start", "status": 204, "headers": [(b"allow", _METHODS)]})
+        await self.send({"type": "http.response.body", "body": b"", "more_body": False})
+
     def log(self, headers: dict[bytes, bytes]) -> None:
         traced = _TRACEPARENT.match(headers.get(b"traceparent", b""))
         _access_log.info(
@@ -168,11 +181,30 @@ class _Answer:
         )
 
 
-def _first_of_each(headers: Any) -> dict[bytes, bytes]:
+def _one_of_each(headers: Any) -> dict[bytes, bytes]:
+    """Lines of one name are one list, in their order (RFC 9110, 5.3)."""
     found: dict[bytes, bytes] = {}
     for name, value in headers:
-        found.setdefault(name.lower(), value)
+        name = name.lower()
+        found[name] = value if name not in found else found[name] + b", " + value
     return found
+
+
+def _vary_once(headers: list[tuple[bytes, bytes]]) -> list[tuple[bytes, bytes]]:
+    """With one Vary; what a cache may keep differs by what was accepted, packed or not (RFC 9110, 12.5.5)."""
+    told = b",".join(value for name, value in headers if name.lower() == b"vary").split(b",")
+    names = {one.strip().lower(): one.strip() for one in told if one.strip()}
+    if any(name.lower() == b"etag" for name, _ in headers):
+        names.setdefault(_ENCODING, b"Accept-Encoding")
+    rest = [one for one in headers if one[0].lower() != b"vary"]
+    return [*rest, (b"vary", b", ".join(names.values()))] if names else rest
+
+
+def _no_host(scope: Any, headers: dict[bytes, bytes]) -> ProblemError | None:
+    """RFC 9112, 3.2: a request of HTTP/1.1 has one Host, and is refused with 400 otherwise."""
+    if scope.get("http_version") == "1.1" and b"," in headers.get(b"host", b","):
+        return ProblemError("bad-request", "A request of HTTP/1.1 names one Host.")
+    return None
 
 
 def _request_id(headers: dict[bytes, bytes]) -> str:

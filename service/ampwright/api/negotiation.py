@@ -1,7 +1,7 @@
 """Which of the media types on offer does the caller prefer?
 
-Source: RFC 9110, 12.5.1 (Accept) and 8.3.1 (media types). A range that cannot be read is passed over, so that no
-header can do more harm than being ignored.
+Source: RFC 9110, 12.5.1 (Accept), 12.5.3 (Accept-Encoding) and 8.3.1 (media types). A range that cannot be read is
+passed over, so that no header can do more harm than being ignored.
 """
 
 from __future__ import annotations
@@ -51,6 +51,21 @@ def choose(accept: str | None, offered: Sequence[str]) -> str:
     if not best:
         raise ProblemError("not-acceptable", f"This resource can be sent as {', '.join(offered)}.")
     return best
+
+
+def takes_gzip(accept_encoding: str) -> bool:
+    """Whether the answer may be packed, and is not liked better as it is.
+
+    accept_encoding : value of the header, empty where there is none, which is taken for no.
+    """
+    weights: dict[str, float] = {}
+    for part in accept_encoding.split(",")[:_MOST_RANGES]:
+        coding, parameters = essence(part)
+        quality = parameters.get("q", "1")
+        if _QUALITY.match(quality):
+            weights.setdefault(coding, float(quality))
+    packed = max((weights[one] for one in ("gzip", "x-gzip") if one in weights), default=weights.get("*", 0.0))
+    return packed > 0.0 and packed >= weights.get("identity", 0.0)
 
 
 def _weight(offered: str, ranges: list[tuple[str, float]]) -> float:

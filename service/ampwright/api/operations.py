@@ -218,7 +218,7 @@ class Operations:
         answer_headers : name and meaning of headers beyond the usual ones;
         entity_tag : a GET whose replies carry an ETag and that answers 304;
         documented : False keeps it out of the document (pages for people);
-        compress : False for streams and for what is packed already;
+        compress : False for streams, for what is packed already, and for what needs a strong tag, for If-Match;
         sends : media types of a Reply of bytes, instead of JSON and the renderings; empty: whatever is asked for;
         larger_body : reads as much as an import may be; the text says what to do with what is larger still;
         line : what one line of a stream is (ndjson.py), where ``sends`` names such a type, or where a coroutine answers

@@ -84,7 +84,7 @@ async def _answer(operation: Operation, request: Request[Any, Any, Any], service
     if operation.lane is None:
         result = await operation.handler(**wanted)
         if isinstance(result, Reply) and isinstance(result.content, AsyncIterator):
-            headers = {**result.headers, **({"Vary": "Accept"} if len(offered) > 1 else {})}
+            headers = {**result.headers, **_of_operation(operation)}
             return Stream(result.content, status_code=result.status, media_type=result.media_type, headers=headers)
         reply = _written(operation, result, media_type)
     else:
@@ -107,14 +107,18 @@ def _written(operation: Operation, result: Any, media_type: str) -> Reply[Any]:
     return replace(reply, content=content, media_type=media_type)
 
 
+def _of_operation(operation: Operation) -> dict[str, str]:
+    """Headers that each answer of an operation has, whole or streamed."""
+    headers = {} if operation.deprecation is None else operation.deprecation.headers()
+    return headers | ({"Vary": "Accept"} if len(operation.media_types) > 1 else {})
+
+
 def _response(operation: Operation, request: Request[Any, Any, Any], reply: Reply[Any]) -> Response[Any]:
-    headers = dict(reply.headers)
-    if operation.deprecation is not None:
-        headers |= operation.deprecation.headers()
-    if len(operation.media_types) > 1:
-        headers["Vary"] = "Accept"
+    headers = {**reply.headers, **_of_operation(operation)}
     if reply.entity_tag is not None:
-        headers["ETag"] = reply.entity_tag
+        # Packed and plain differ in their bytes, so what may go out as either has no strong tag (RFC 9110, 8.8.1).
+        weak = operation.method == "GET" and operation.compress and not reply.entity_tag.startswith("W/")
+        headers["ETag"] = f"W/{reply.entity_tag}" if weak else reply.entity_tag
         headers.setdefault("Cache-Control", "no-cache")  # may be kept, but is asked for anew each time
         if operation.method == "GET" and tag_matches(request.headers.get("if-none-match"), reply.entity_tag):
             return Response(content=b"", status_code=304, headers=headers)
