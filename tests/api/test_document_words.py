@@ -50,6 +50,21 @@ def test_every_operation_is_named_and_told(document: dict[str, Any]) -> None:
     assert [name for name, text in tags.items() if not text] == []
 
 
+def test_nothing_is_said_twice_in_one_breath(document: dict[str, Any]) -> None:
+    def told(part: Any, at: str) -> Iterator[tuple[str, str]]:
+        for name, value in part.items() if isinstance(part, dict) else enumerate(part):
+            if name == "description" and isinstance(value, str):
+                yield at, value
+            elif isinstance(value, dict | list):
+                yield from told(value, f"{at}/{name}")
+
+    found = list(told({key: value for key, value in document.items() if key != "info"}, ""))
+    assert len(found) > 1000
+    for at, text in found:
+        sentences = re.split(r"(?<=[.;]) ", text)
+        assert len(set(sentences)) == len(sentences), at
+
+
 def test_every_problem_has_its_page(document: dict[str, Any]) -> None:
     told = set(re.findall(r"\(/problems/([a-z-]+)\)", json.dumps(document)))
     assert told <= set(PROBLEM_TYPES)

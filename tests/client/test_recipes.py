@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 import shlex
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -30,6 +31,27 @@ def test_all_recipes_are_tried() -> None:
     tried = re.findall(r'run\("([^"]+)"', Path(__file__).read_text())
     assert set(tried) == set(RECIPES)
     assert len(RECIPES) == 7
+
+
+GUIDE = Path(__file__).resolve().parents[2] / "service" / "ampwright" / "api" / "assets" / "guides" / "recipes.md"
+
+
+def test_recipes_of_the_guide_run_as_they_are_pasted(service: str) -> None:
+    """With curl itself, and in the guide's order; only the address is another. RFC 9110, 15: 304 is no error."""
+    blocks = re.findall(r"```(sh|python)\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL)
+    assert {kind for kind, _ in blocks} == {"sh", "python"}
+    environment = os.environ | {"AMPWRIGHT_CLIENT_URL": service}
+    for kind, block in blocks:
+        if kind == "python":
+            command = [sys.executable, "-c", block]
+        elif not (shutil.which("bash") and shutil.which("curl")):
+            continue
+        else:
+            pasted = block.replace("http://127.0.0.1:8712", service).replace("curl ", "curl --fail-with-body ")
+            command = ["bash", "-ec", pasted]
+        done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
+        assert done.returncode == 0, block + done.stdout + done.stderr
+        assert done.stdout
 
 
 def test_first_answer_in_one_line(service: str) -> None:

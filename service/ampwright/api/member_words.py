@@ -105,7 +105,7 @@ def _described(schema: str, member: str, shown: Schema, words: MemberWords, gene
     if not word and (not own or own in general):
         word = words.members.get(member, "")
     unit = unit_of(member) if is_number(shown) and schema not in words.unitless else ""
-    parts = [word, own, f"{unit[0].upper()}{unit[1:]}." if unit else ""]
+    parts = [word, own if own != word else "", f"{unit[0].upper()}{unit[1:]}." if unit else ""]
     description = " ".join(part for part in parts if part)
     return ({"description": description} if description else {}) | _bounded(member, shown, words)
 

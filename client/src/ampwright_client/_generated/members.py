@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 0c922c5ebbc40685d4ba23717e03f4b1444bd05a669859bf71611ea25f02bbd5. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 ad6148ddfdc87ae2af1ccdd11f9993c56212e8d76a8389c89d880775fa9c98d0. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
