@@ -157,6 +157,29 @@ def test_conditional_reading(service: str) -> None:
     assert asyncio.run(twice()) == [False, True]
 
 
+def test_what_may_be_sent_again(client: Client, raw: httpx2.Client) -> None:
+    """As the README and the guide on errors say; idempotent as in RFC 9110, 9.2.2: two have the effect of one."""
+    tag = client.create_cord(entry="sent-again", document=a_cord("first"), why="bought", by="one").reply.entity_tag
+    for _ in range(2):
+        client.create_cord_revision("sent-again", if_match=tag, document=a_cord("second"), why="read", by="one")
+    assert client.get_cord("sent-again").revision == 2
+    sheet = {
+        "csv": "entry,name,origin,load_class,option,voltage,plug,current\n"
+        "sent-again,saw,nameplate,jig_saw,a,120 V,1-15P,6 A\n",
+        "why": "stocktaking",
+        "by": "one",
+    }
+    for _ in range(2):
+        raw.post("/v1/catalogue-sheets/tool-profile", json=sheet).raise_for_status()
+    assert client.get_tool_profile("sent-again").revision == 1
+    # and what is one more each time
+    for _ in range(2):
+        client.withdraw_cord("sent-again", why="worn", by="one", revision=2)
+    assert len(client.get_cord("sent-again").withdrawals) == 2
+    cut = [client.create_catalogue_release(note="again", by="one").number for _ in range(2)]
+    assert cut[1] == cut[0] + 1
+
+
 def test_releases(client: Client) -> None:
     released = client.create_catalogue_release(note="for a test", by="one")
     differences = client.diff_catalogue_releases(released.number, since=1)

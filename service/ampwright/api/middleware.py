@@ -48,7 +48,7 @@ _EXPOSED = b"Allow, Deprecation, ETag, Link, Location, Retry-After, Sunset, X-Re
 _ALLOWED_REQUEST_HEADERS = (
     b"Accept, Authorization, Content-Type, If-Match, If-None-Match, Traceparent, Tracestate, X-Request-Id"
 )
-_METHODS = b"DELETE, GET, HEAD, OPTIONS, POST, PUT"
+_METHODS = b"DELETE, GET, HEAD, OPTIONS, POST"
 _ENCODING = b"accept-encoding"
 
 
