@@ -6,8 +6,10 @@ Answers are injected here, because a healthy service does not fail on demand.
 from __future__ import annotations
 
 import asyncio
+import copy
 import itertools
 import math
+import pickle
 import time
 from collections.abc import Callable, Iterator
 from typing import Any
@@ -358,6 +360,46 @@ def test_keys_that_are_none() -> None:
     with pytest.raises(ValueError, match="access key") as refused:
         Client("http://a", key="ampw_1\r\nX-Other: 1")
     assert "ampw_1" not in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    "manner",
+    [
+        {"timeout_s": math.inf},
+        {"timeout_s": math.nan},
+        {"timeout_s": 0.0},
+        {"timeout_s": -1.0},
+        {"connect_timeout_s": 0.0},
+        {"retries": -1},
+        {"patience_s": -0.1},
+        {"patience_s": math.nan},
+    ],
+)
+def test_manners_that_are_none(manner: dict[str, Any]) -> None:
+    """Told where they are given, not by the socket at the first call."""
+    with pytest.raises(ValueError, match=next(iter(manner))):
+        Client("http://a", **manner)
+    if "connect_timeout_s" not in manner:
+        with pytest.raises(ValueError, match=next(iter(manner))):
+            CallOptions(**manner)
+
+
+def test_errors_travel_between_processes() -> None:
+    """What cannot be pickled breaks a pool of processes (the documentation of `concurrent.futures`)."""
+    problem = models.Problem(type="/problems/overloaded", title="Busy", status=503)
+    raised: list[AmpwrightError] = []
+    for outcome in (busy(**{"Retry-After": "7"}), httpx2.ConnectError("refused"), httpx2.Response(200, content=b"{")):
+        with pytest.raises(AmpwrightError) as told:
+            client_of(Script(outcome), retries=0).list_kits()
+        raised.append(told.value)
+    for error in raised:
+        for other in (pickle.loads(pickle.dumps(error)), copy.copy(error)):
+            assert type(other) is type(error)
+            assert str(other) == str(error)
+            assert vars(other) == vars(error)
+    refused = pickle.loads(pickle.dumps(raised[0]))
+    assert isinstance(refused, Unavailable)
+    assert (refused.problem, refused.retry_after_s, refused.faults) == (problem, 7.0, [])
 
 
 def test_environment(monkeypatch: pytest.MonkeyPatch) -> None:

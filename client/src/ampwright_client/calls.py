@@ -10,9 +10,10 @@ from urllib.parse import quote
 import msgspec
 from msgspec import UNSET, Struct
 
-__all__ = ["JSON", "Call", "CallOptions", "body_of"]
+__all__ = ["JSON", "Call", "CallOptions", "body_of", "check_manner"]
 
 JSON = "application/json"
+_LONGEST_S = 86_400.0  # a day: what sockets take ends somewhere behind it
 T = TypeVar("T")
 S = TypeVar("S", bound=Struct)
 
@@ -31,6 +32,19 @@ class CallOptions:
     patience_s: float | None = None
     request_id: str | None = None
     headers: Mapping[str, str] = field(default_factory=dict[str, str])
+
+    def __post_init__(self) -> None:
+        """Raises ValueError."""
+        check_manner(timeout_s=self.timeout_s, retries=self.retries, patience_s=self.patience_s)
+
+
+def check_manner(**given: float | None) -> None:
+    """Raises ValueError for a time or a number that nothing can be done by; what is None is not looked at."""
+    for name, value in given.items():
+        timeout = "timeout" in name
+        if value is not None and not ((0.0 < value <= _LONGEST_S) if timeout else (value >= 0.0)):
+            most = f"above 0 and at most {_LONGEST_S:g}" if timeout else "0 or more"
+            raise ValueError(f"{name} is {value}: {most}")
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ service's log.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from msgspec import UNSET
 
@@ -53,6 +54,16 @@ class AmpwrightError(Exception):
 
     def __str__(self) -> str:
         return f"{self.message} [request {self.request_id}]"
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        # Arguments that are given by name are lost without it, and a pool of processes breaks on the exception.
+        return _made_again, (type(self), self.message, vars(self).copy())
+
+
+def _made_again(kind: type[AmpwrightError], message: str, held: dict[str, Any]) -> AmpwrightError:
+    error = kind.__new__(kind, message)
+    vars(error).update(held)
+    return error
 
 
 class NoAnswer(AmpwrightError):

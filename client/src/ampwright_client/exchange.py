@@ -19,7 +19,7 @@ from typing import Any, TypeVar, cast
 import msgspec
 
 from ampwright_client._generated.models import Problem
-from ampwright_client.calls import JSON, Call, CallOptions
+from ampwright_client.calls import JSON, Call, CallOptions, check_manner
 from ampwright_client.errors import AnsweredNo, NoAnswer, NotUnderstood, TimedOut, answered_no
 from ampwright_client.kept import Kept
 from ampwright_client.reply import Answer, Reply
@@ -44,6 +44,15 @@ class Manner:
     connect_timeout_s: float
     retries: int
     patience_s: float
+
+    def __post_init__(self) -> None:
+        """Raises ValueError."""
+        check_manner(
+            timeout_s=self.timeout_s,
+            connect_timeout_s=self.connect_timeout_s,
+            retries=self.retries,
+            patience_s=self.patience_s,
+        )
 
 
 @dataclass(frozen=True, slots=True)
