@@ -136,7 +136,7 @@ def serve(parsed: argparse.Namespace) -> int:
         host=settings.host,
         port=settings.port,
         workers=settings.workers,
-        http="httptools",
+        http="ampwright.api.unreadable:ReadingProtocol",  # httptools
         loop="uvloop" if sys.platform != "win32" else "asyncio",
         ws="none",
         lifespan="on",

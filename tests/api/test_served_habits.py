@@ -171,6 +171,30 @@ def test_requests_that_cannot_be_read_are_told_apart(service: Service) -> None:
     assert (packed.status, packed.problem()) == (415, "unsupported-media-type")
 
 
+@pytest.mark.parametrize(
+    ("sent", "status", "code"),
+    [
+        (b"hello\r\n\r\n", 400, "bad-request"),
+        (b"\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03", 400, "bad-request"),  # a TLS handshake (RFC 8446, 5.1)
+        (b"BREW /livez HTTP/1.1\r\nHost: a\r\n\r\n", 400, "bad-request"),
+        # RFC 9112, 6.1: both lengths are what request smuggling is made of
+        (
+            b"POST /v1/load-checks HTTP/1.1\r\nHost: a\r\nContent-Length: 2\r\nTransfer-Encoding: chunked\r\n\r\n",
+            400,
+            "bad-request",
+        ),
+        (b"GET /v1/kits?words=" + b"a" * 100_000 + b" HTTP/1.1\r\nHost: a\r\n\r\n", 414, "address-too-long"),
+    ],
+    ids=["words", "tls", "method", "two_lengths", "address"],
+)
+def test_bytes_that_are_no_request(service: Service, sent: bytes, status: int, code: str) -> None:
+    """RFC 9112, 2.2 and RFC 9110, 15.5.15; as a problem with an id (RFC 9457), like any other refusal."""
+    answer = _read(_raw(service, sent))
+    assert (answer.status, answer.problem(), answer.headers["connection"]) == (status, code, "close")
+    assert int(answer.headers["content-length"]) == len(answer.body)
+    assert json.loads(service.ask("GET", "/livez").body) == {"status": "alive"}
+
+
 def test_a_request_names_one_host(service: Service) -> None:
     """RFC 9112, 3.2: 400 for a request of HTTP/1.1 without Host or with two; HTTP/1.0 knows none."""
     for lines in (b"", b"Host: a\r\nHost: b\r\n"):
