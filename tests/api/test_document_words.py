@@ -50,6 +50,17 @@ def test_every_operation_is_named_and_told(document: dict[str, Any]) -> None:
     assert [name for name, text in tags.items() if not text] == []
 
 
+def test_a_probability_is_bounded_as_one(document: dict[str, Any]) -> None:
+    """Kolmogorov's axioms: a probability lies between 0 and 1; so does a part of a whole."""
+    found = 0
+    for schema in document["components"]["schemas"].values():
+        for name, member in schema.get("properties", {}).items():
+            if re.search(r"(probability|share)_ratio$", name) and member.get("type") == "number":
+                found += 1
+                assert (member["minimum"], member["maximum"]) == (0, 1), name
+    assert found >= 8
+
+
 def test_nothing_is_said_twice_in_one_breath(document: dict[str, Any]) -> None:
     def told(part: Any, at: str) -> Iterator[tuple[str, str]]:
         for name, value in part.items() if isinstance(part, dict) else enumerate(part):

@@ -63,6 +63,10 @@ class MemberWords:
     unitless: list[str] = field(default_factory=list)
 
 
+# Bounds from here on say no more than that a figure is finite (`Amount`, `EnergyFigure`).
+_OF_ANY_FIGURE = 1e9
+
+
 def load_member_words() -> MemberWords:
     """The words of the contract."""
     text = resources.files(ampwright.contract).joinpath("member_words.toml").read_text("utf-8")
@@ -111,14 +115,14 @@ def _described(schema: str, member: str, shown: Schema, words: MemberWords, gene
 
 
 def _bounded(member: str, shown: Schema, words: MemberWords) -> Schema:
-    """The member with the bounds of its number, where its Struct has none."""
+    """The member with the bounds of its number, where its Struct has none, or only those that any figure has."""
     bounds = words.ranges.get(member, [])
     if shown.get("type") == "array" and shown.get("items", {}).get("type") in ("integer", "number"):
         return shown | {"items": _bounded(member, shown["items"], words)}
     if shown.get("type") not in ("integer", "number"):
         return shown
     named = dict(zip(("minimum", "maximum"), bounds, strict=False))
-    return shown | {key: value for key, value in named.items() if key not in shown}
+    return shown | {key: value for key, value in named.items() if abs(shown.get(key, _OF_ANY_FIGURE)) >= _OF_ANY_FIGURE}
 
 
 def _general_descriptions() -> frozenset[str]:

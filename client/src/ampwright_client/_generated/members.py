@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 ad6148ddfdc87ae2af1ccdd11f9993c56212e8d76a8389c89d880775fa9c98d0. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 3dd70afbb2867210f989a44bceca6468511a6d825cb199befc0b455ed9edfbe6. Do not edit.
 """Which members can a builder be given?"""
 
 from __future__ import annotations
