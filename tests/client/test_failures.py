@@ -402,6 +402,16 @@ def test_errors_travel_between_processes() -> None:
     assert (refused.problem, refused.retry_after_s, refused.faults) == (problem, 7.0, [])
 
 
+def test_how_an_answer_came_travels_with_it() -> None:
+    page = client_of(Script(OK)).list_kits()
+    for other in (pickle.loads(pickle.dumps(page)), copy.deepcopy(page), copy.copy(page)):
+        assert other == page
+        assert other.reply == page.reply
+    made_here = pickle.loads(pickle.dumps(models.EntryPage(items=[])))
+    with pytest.raises(AttributeError, match="did not come from a service"):
+        _ = made_here.reply
+
+
 def test_environment(monkeypatch: pytest.MonkeyPatch) -> None:
     script = Script(OK)
     monkeypatch.setenv("AMPWRIGHT_CLIENT_URL", "http://from-environment.test")

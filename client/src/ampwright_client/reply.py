@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any, Self, cast
 
 from msgspec import Struct
 
@@ -39,6 +40,17 @@ class Answer(Struct, dict=True):
         if not isinstance(found, Reply):
             raise AttributeError("this answer did not come from a service")
         return found
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        # How it came goes along into copies and other processes.
+        made, arguments, *_ = cast("tuple[Any, ...]", super().__reduce__())
+        return made, arguments, vars(self).copy()
+
+    def __copy__(self) -> Self:
+        made, arguments, held = self.__reduce__()
+        copied: Self = made(*arguments)
+        vars(copied).update(held)
+        return copied
 
     def came_with(self, reply: Reply) -> None:
         """Note how it came; the note is no part of the answer: it is neither compared nor encoded."""
