@@ -183,11 +183,10 @@ class _Answer:
 
 def _one_of_each(headers: Any) -> dict[bytes, bytes]:
     """Lines of one name are one list, in their order (RFC 9110, 5.3)."""
-    found: dict[bytes, bytes] = {}
+    found: dict[bytes, list[bytes]] = {}
     for name, value in headers:
-        name = name.lower()
-        found[name] = value if name not in found else found[name] + b", " + value
-    return found
+        found.setdefault(name.lower(), []).append(value)
+    return {name: b", ".join(values) for name, values in found.items()}
 
 
 def _vary_once(headers: list[tuple[bytes, bytes]]) -> list[tuple[bytes, bytes]]:
