@@ -99,6 +99,7 @@ def test_catalogue_entries_are_used_and_told(client: TestClient[Any]) -> None:
         ({"cords": [{"id": "c"}], "run": ["c", "c"]}, "/run/1", "plugged_in_twice"),
         ({"cords": [{"id": "c"}, {"id": "c"}]}, "/cords/1/id", "repeated_id"),
         ({"receptacle": "R9"}, "/receptacle", "unknown_receptacle"),
+        ({"source": {**SMALLEST["source"], "receptacles": []}}, "/source/receptacles", "no_receptacle"),
         ({"new_cord": {"drum_layers": 3}}, "/new_cord/drum_layers", "drum_layers_without_drum"),
         ({"new_cord": {"outlet": "5-15P"}}, "/new_cord/outlet", "plug_where_receptacle_belongs"),
         ({"new_cord": {"marked": "13"}}, "/new_cord/marked", "unit_missing"),

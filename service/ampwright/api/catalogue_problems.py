@@ -53,14 +53,25 @@ def _parameter(error: BadValue, where: str | UnsetType) -> str | UnsetType:
 
 def on_catalogue_error(request: Request[Any, Any, Any], error: CatalogueError) -> Response[bytes]:
     """The problem that an exception of the catalogue stands for."""
+    if isinstance(error, NoSuchRelease) and error.pointer is None:
+        asked = str(request.path_params.get("number")) == str(error.number)
+        return on_problem(request, _no_such_release(error, parameter="number" if asked else "since"))
     problem = problem_of_catalogue(error)
     return on_any_exception(request, error) if problem is None else on_problem(request, problem)
+
+
+def _no_such_release(error: NoSuchRelease, parameter: str | UnsetType = UNSET) -> ProblemError:
+    pointer = UNSET if error.pointer is None else error.pointer
+    fault = ProblemFault(code="unknown_release", message=f"There is {error}.", pointer=pointer, parameter=parameter)
+    return ProblemError("no-such-entry", fault.message, errors=[fault])
 
 
 def problem_of_catalogue(error: CatalogueError) -> ProblemError | None:
     """None for an exception that no request can cause: a fault of the deployment."""
     match error:
-        case NoSuchEntry() | NoSuchRevision() | NoSuchRelease():
+        case NoSuchRelease():
+            return _no_such_release(error)
+        case NoSuchEntry() | NoSuchRevision():
             return ProblemError("no-such-entry", f"There is {error}.")
         case HeadMoved(head=0):
             return ProblemError("precondition-failed", "There is no such entry yet; create it with If-None-Match: *.")

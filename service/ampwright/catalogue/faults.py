@@ -48,11 +48,12 @@ class NoSuchRevision(CatalogueError, LookupError):
 
 
 class NoSuchRelease(CatalogueError, LookupError):
-    """There is no release of this number."""
+    """There is no release of this number; `pointer` is where a body names it, None elsewhere."""
 
-    def __init__(self, number: int) -> None:
+    def __init__(self, number: int, pointer: str | None = None) -> None:
         super().__init__(f"no catalogue release {number}")
         self.number = number
+        self.pointer = pointer
 
 
 class HeadMoved(CatalogueError):

@@ -98,6 +98,7 @@ FAULT_CODES = MappingProxyType(
         "unknown_circuit": "There is no such circuit.",
         "unknown_position": "There is no such place of work in the request.",
         "unknown_supply_option": "The tool has no such supply option.",
+        "no_receptacle": "A cord runs from a receptacle, and the source has none.",
         "receptacles_not_listed": "A plan needs the receptacles of the source, and none are listed.",
         "tool_did_not_run": "What is said of this tool needs it among what ran when it stopped.",
         "change_does_not_fit": "A step of a change does not fit the request that it changes.",

@@ -52,9 +52,13 @@ class KitValidation(MatrixRows[KitCell, KitValidationRow]):
     """The rows of one request."""
 
     def __init__(
-        self, store: ReleaseStore[Any] | None, request: KitValidationRequest, cost_limit_units: int = COST_LIMIT_UNITS
+        self,
+        store: ReleaseStore[Any] | None,
+        request: KitValidationRequest,
+        cost_limit_units: int = COST_LIMIT_UNITS,
+        release_at: str = "/catalogue_release",
     ) -> None:
-        """Errors: RefusedRequest, and those of the catalogue."""
+        """release_at : where the caller named the release. Errors: RefusedRequest, and those of the catalogue."""
         jobs = [MatrixJob(id="job")] if request.jobs is UNSET else request.jobs
         matrix = Matrix.of(
             store,
@@ -64,6 +68,7 @@ class KitValidation(MatrixRows[KitCell, KitValidationRow]):
             request.catalogue_release,
             request.withdrawals_as_of,
             cost_limit_units=cost_limit_units,
+            release_at=release_at,
         )
         super().__init__(request, matrix, kit_cell)
 

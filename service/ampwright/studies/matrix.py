@@ -24,7 +24,7 @@ from ampwright.engine.site.validation import in_order
 from ampwright.studies.load_check import RefusedRequest
 from ampwright.studies.matrix_cell import COST_LIMIT_UNITS, OF_A_DAY, OF_A_JOB, OF_A_SOURCE, CellAsked, CellReading
 from ampwright.studies.matrix_kit import KitContent, kit_content
-from ampwright.studies.release_lookup import NOTHING_WITHDRAWN, ReleaseLookup, withdrawal_time
+from ampwright.studies.release_lookup import NOTHING_WITHDRAWN, ReleaseLookup, snapshot_named, withdrawal_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +65,13 @@ class Matrix:
         *,
         from_lower: bool = False,
         cost_limit_units: int = COST_LIMIT_UNITS,
+        release_at: str = "/catalogue_release",
     ) -> Matrix:
         """The cells of a request.
 
         An item that cannot be read, whose id is taken or that is not there has rows that say so. from_lower : whether
         capacity is taken from the lower of mark and evidence. cost_limit_units : of one row; a dearer one says so.
+        release_at : where the request names the release.
         Errors: RefusedRequest where there are too many rows or
         the time of withdrawals is none; those of the catalogue.
         """
@@ -79,7 +81,7 @@ class Matrix:
         snapshot = withdrawals = None
         pinned: dict[str, Any] = {}
         if store is not None and not unread and (named is not None or store.standing().newest is not None):
-            snapshot = store.snapshot(named)
+            snapshot = snapshot_named(store, named, release_at)
             withdrawals = store.withdrawals(as_of)
             pinned = {
                 "catalogue_release": snapshot.release.number,

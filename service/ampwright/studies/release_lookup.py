@@ -14,6 +14,7 @@ from typing import Any
 from msgspec import UNSET, UnsetType
 
 from ampwright.catalogue.clock import to_text
+from ampwright.catalogue.faults import NoSuchRelease
 from ampwright.catalogue.snapshot import ReleaseSnapshot, ReleaseStore
 from ampwright.catalogue.withdrawals import Withdrawals
 from ampwright.contract.load_checks import LoadCheckRequest, UsedEntry
@@ -69,7 +70,7 @@ def resolve_in_release(
     withdrawals: Withdrawals | None = None
     wanted = named is not None or has_references(request)
     if store is not None and wanted and (named is not None or store.standing().newest is not None):
-        snapshot = store.snapshot(named)
+        snapshot = snapshot_named(store, named, as_sent("/catalogue_release"))
         withdrawals = store.withdrawals(as_of)
     resolved = resolve(request, ReleaseLookup(snapshot, withdrawals))
     if unread:
@@ -79,6 +80,17 @@ def resolve_in_release(
         stamp["catalogue_release"] = snapshot.release.number
         stamp["withdrawals_as_of"] = to_text(withdrawals.as_of or NOTHING_WITHDRAWN)
     return resolved, stamp
+
+
+def snapshot_named(store: ReleaseStore[Any], number: int | None, pointer: str) -> ReleaseSnapshot[Any]:
+    """The release of that number, the newest where it is None.
+
+    Errors: NoSuchRelease, which then says where the number stands in what the caller sent.
+    """
+    try:
+        return store.snapshot(number)
+    except NoSuchRelease as absent:
+        raise NoSuchRelease(absent.number, pointer) from None
 
 
 def withdrawal_time(text: str | UnsetType) -> tuple[datetime | None, tuple[Fault, ...]]:

@@ -51,8 +51,12 @@ class VerdictChanges:
                     catalogue_release=release,
                     withdrawals_as_of=request.withdrawals_as_of,
                 ),
+                release_at=release_at,
             )
-            for release in (request.from_release, request.to_release)
+            for release, release_at in (
+                (request.from_release, "/from_release"),
+                (request.to_release, "/to_release"),
+            )
         )
 
     @property

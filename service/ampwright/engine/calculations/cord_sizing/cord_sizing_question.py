@@ -86,6 +86,9 @@ def question_faults(question: CordQuestion) -> tuple[Fault, ...]:
         found.append(
             Fault("/receptacle", "unknown_receptacle", f"No receptacle {question.receptacle!r} here; {there}.")
         )
+    elif receptacles == ():
+        told = "The source has no receptacle to run a cord from; leave them out where they are not known."
+        found.append(Fault("/source/receptacles", "no_receptacle", told))
     counts = {item.cord.id: item.count for item in question.at_hand}
     used: dict[str, int] = {}
     for place, name in enumerate(question.run or ()):
