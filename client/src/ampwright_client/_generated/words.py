@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 3dd70afbb2867210f989a44bceca6468511a6d825cb199befc0b455ed9edfbe6. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 a78f4d70054e1680c2eace8bbafc4b3a3008f54ddb126b2bdb2fd5f463e6865c. Do not edit.
 """Which words does the contract know?"""
 
 from typing import TYPE_CHECKING, Literal, TypeAlias
