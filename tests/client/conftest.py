@@ -31,3 +31,10 @@ def raw(service: str) -> Iterator[httpx2.Client]:
     """HTTP without our client."""
     with httpx2.Client(base_url=service, trust_env=False, timeout=60) as opened:
         yield opened
+
+
+@pytest.fixture
+def slept(monkeypatch: pytest.MonkeyPatch) -> list[float]:
+    waits: list[float] = []
+    monkeypatch.setattr("ampwright_client.transport.time.sleep", waits.append)
+    return waits

@@ -4,26 +4,24 @@ Five kinds share one life, so one function declares the operations of a kind; ea
 types, which the document shows.
 """
 
-from collections.abc import Sequence
 from typing import Annotated, Any, Literal
 
 import msgspec
 from msgspec import UNSET, Meta, Struct, UnsetType
 
+from ampwright.api.catalogue_answers import compared, note, revision_reply, written_reply
 from ampwright.api.catalogue_missing import no_such_entry, told_if_missing
 from ampwright.api.operations import Call, Operations, Reply
 from ampwright.api.parameters import IfMatch, MayBeNew
 from ampwright.api.problems import ProblemError, ProblemFault
 from ampwright.api.writers import writer
 from ampwright.catalogue.clock import to_text
-from ampwright.catalogue.differences import differences
 from ampwright.catalogue.faults import HeadMoved
-from ampwright.catalogue.revisions import Revision, Written, get_revision, list_revisions
+from ampwright.catalogue.revisions import Written, get_revision, list_revisions
 from ampwright.catalogue.revisions import head as head_of
 from ampwright.catalogue.search import Filter, search_entries
-from ampwright.catalogue.withdrawals import Withdrawal, withdraw
+from ampwright.catalogue.withdrawals import withdraw
 from ampwright.contract.catalogue import (
-    DifferenceRow,
     EntryPage,
     EntryRow,
     NewWithdrawal,
@@ -148,7 +146,7 @@ def entry_operations(
     def create(headers: MayBeNew, body: new, call: Call) -> Reply[answer]:
         del headers  # what If-None-Match: * asks for holds in any case
         written = _write(call, kind, body.entry, body, create=True)
-        return _written_reply(call, written, f"{collection}/{body.entry}")
+        return written_reply(call, written, f"{collection}/{body.entry}")
 
     create.__doc__ = (
         f"Add a {words} to the catalogue.\n\nSent again with the same content it answers 200; where another document "
@@ -168,7 +166,7 @@ def entry_operations(
         found = head_of(call.services.database, kind, path.entry)
         if found is None:
             raise no_such_entry(call, kind, path.entry)
-        return _revision_reply(call, found)
+        return revision_reply(call, found)
 
     read.__doc__ = (
         f"Read the newest revision of a {words}.\n\nIts ETag is what If-Match of a new revision names; a draft is "
@@ -216,7 +214,7 @@ def entry_operations(
     def revise(path: EntryPath, headers: IfMatch, body: new_revision, call: Call) -> Reply[answer]:
         with told_if_missing(call, kind, path.entry):
             written = _write(call, kind, path.entry, body, expected_head=headers.revision)
-        return _written_reply(call, written, f"{collection}/{path.entry}/revisions/{written.revision.revision}")
+        return written_reply(call, written, f"{collection}/{path.entry}/revisions/{written.revision.revision}")
 
     revise.__doc__ = (
         f"Write a new revision of a {words}.\n\nIf-Match names the revision it was made from. An identical retry "
@@ -242,7 +240,7 @@ def entry_operations(
         found = get_revision(call.services.database, kind, path.entry, path.revision)
         if found is None:
             raise no_such_entry(call, kind, path.entry, path.revision)
-        return _revision_reply(call, found)
+        return revision_reply(call, found)
 
     read_one.__doc__ = (
         f"Read one revision of a {words}.\n\nIts document never changes; that it was withdrawn may be added."
@@ -266,7 +264,7 @@ def entry_operations(
                     f"Revision 1 is the first of {path.entry}: there is none before it to compare with.",
                 )
             raise no_such_entry(call, kind, path.entry, since if old is None else path.revision)
-        return Reply(_compared(old, new), entity_tag=f'"r{since}-r{path.revision}"')
+        return Reply(compared(old, new), entity_tag=f'"r{since}-r{path.revision}"')
 
     compare.__doc__ = (
         f"Compare a revision of a {words} with an older one, in words.\n\nWith the one before it where `since` is left "
@@ -287,7 +285,7 @@ def entry_operations(
         call.services.store.forget_standing()
         # A withdrawal has no page of its own: it is read with what it withdraws.
         of = "" if body.revision is UNSET else f"/revisions/{body.revision}"
-        return Reply(_note(done), status=201, headers={"Location": f"{collection}/{path.entry}{of}"})
+        return Reply(note(done), status=201, headers={"Location": f"{collection}/{path.entry}{of}"})
 
     take_back.__doc__ = (
         f"Withdraw a {words}, or one revision of it.\n\nNothing is deleted: every later answer that uses it says so, "
@@ -301,27 +299,6 @@ def entry_operations(
         problems=("no-such-entry", "contradictory-request", "not-ready"),
     )(take_back)
     return operations
-
-
-def _compared(old: Revision, new: Revision) -> RevisionDifferences:
-    return RevisionDifferences(
-        entry=new.slug,
-        old=old.revision,
-        new=new.revision,
-        why=new.why,
-        created_by=new.entered_by,
-        created_at=to_text(new.entered_at),
-        items=[
-            DifferenceRow(
-                pointer=one.pointer,
-                change=one.change,
-                text=one.text,
-                before=UNSET if one.before is None else msgspec.Raw(msgspec.json.encode(one.before)),
-                after=UNSET if one.after is None else msgspec.Raw(msgspec.json.encode(one.after)),
-            )
-            for one in differences(old.body, new.body)
-        ],
-    )
 
 
 def _write(
@@ -358,60 +335,3 @@ def _write(
         )
         tag = f'"r{moved.head}"'
         raise ProblemError("precondition-failed", fault.message, errors=[fault], headers={"ETag": tag}) from None
-
-
-def _written_reply(call: Call, written: Written, location: str) -> Reply[Any]:
-    headers = {"ETag": _tag(call, written.revision)}
-    status = 200
-    if written.outcome == "new":
-        status, headers["Location"] = 201, location
-    return Reply(_answer(call, written.revision), status=status, headers=headers)
-
-
-def _revision_reply(call: Call, found: Revision) -> Reply[Any]:
-    return Reply(_answer(call, found), entity_tag=_tag(call, found))
-
-
-def _tag(call: Call, found: Revision) -> str:
-    gone = len(call.services.store.withdrawals().of(found.kind, found.slug, found.revision))
-    return f'"r{found.revision}w{gone}"' if gone else f'"r{found.revision}"'
-
-
-class _Stored(Struct, kw_only=True, omit_defaults=True):
-    """A stored revision with the very bytes that were stored; on the wire it is the kind's own answer."""
-
-    entry: str
-    revision: int
-    status: str
-    why: str
-    created_by: str
-    created_at: str
-    digest: str
-    document: msgspec.Raw
-    withdrawals: Sequence[WithdrawalNote] = ()
-
-
-def _answer(call: Call, found: Revision) -> _Stored:
-    gone = call.services.store.withdrawals().of(found.kind, found.slug, found.revision)
-    return _Stored(
-        entry=found.slug,
-        revision=found.revision,
-        status="withdrawn" if gone else found.status,
-        why=found.why,
-        created_by=found.entered_by,
-        created_at=to_text(found.entered_at),
-        digest=f"sha256:{found.sha256}",
-        document=msgspec.Raw(found.body),
-        withdrawals=[_note(one) for one in gone],
-    )
-
-
-def _note(one: Withdrawal) -> WithdrawalNote:
-    return WithdrawalNote(
-        entry=one.slug,
-        first_revision=one.first_revision,
-        last_revision=one.last_revision,
-        why=one.reason,
-        withdrawn_by=one.withdrawn_by,
-        withdrawn_at=to_text(one.withdrawn_at),
-    )
