@@ -34,7 +34,6 @@ from ampwright.contract.parts import Slug
 from ampwright.studies.catalogue_writing import RefusedDocument, prepared_for, write_document
 
 _ENTRY = "$response.body#/entry"  # where a stored revision names its entry
-IMMUTABLE = {"Cache-Control": "public, max-age=31536000, immutable"}
 
 
 class EntryPath(Struct):
