@@ -156,7 +156,7 @@ def create_app(
             *resources,
             health_operations(probe),
             problem_pages.operations,
-            docs_operations(document(resources)),
+            docs_operations(lambda: document(resources)),
             guide_operations(),
         )
         for operation in resource

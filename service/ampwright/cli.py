@@ -125,13 +125,11 @@ def serve(parsed: argparse.Namespace) -> int:
             f"{settings.host} can be reached by others and no access key exists: make one with ampwright keys make, "
             "or set AMPWRIGHT_ALLOW_OPEN_ADDRESS=yes where something in front of the service keeps strangers out"
         )
-    # Once, in a process of its own: workers that start together would each compile, and only one result is kept.
-    compiled = subprocess.run([sys.executable, "-c", "import ampwright.app; ampwright.app.warm_kernels()"], check=False)
-    if compiled.returncode != 0:
+    if settings.workers > 1 and not _kernels_made():
         print("ampwright: the kernels could not be compiled", file=sys.stderr)
         return 1
     uvicorn.run(
-        "ampwright.app:create_app_from_environment",
+        "ampwright.worker:make_app",
         factory=True,
         host=settings.host,
         port=settings.port,
@@ -148,6 +146,16 @@ def serve(parsed: argparse.Namespace) -> int:
         log_config=LOGGING,
     )
     return 0
+
+
+def _kernels_made() -> bool:
+    """Compile the kernels in a process of its own, where they are not in their cache yet.
+
+    Workers that start together would each compile, and only one result is kept. A single worker does it for itself:
+    with all in the cache this takes as long as its own start, and would double that.
+    """
+    made = subprocess.run([sys.executable, "-c", "import ampwright.app; ampwright.app.warm_kernels()"], check=False)
+    return made.returncode == 0
 
 
 def _has_live_key(settings: Settings) -> bool:

@@ -6,8 +6,11 @@ policy keeps it so. ``/openapi.json`` is the document that it shows. The scripts
 
 from __future__ import annotations
 
+import asyncio
 import gzip
 import hashlib
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 from msgspec import Struct
@@ -38,19 +41,25 @@ def entity_tag_of(content: bytes) -> str:
     return f'"{hashlib.sha256(content).hexdigest()[:32]}"'
 
 
-def docs_operations(document: bytes) -> Operations:
-    """``/docs`` with what it loads, and ``/openapi.json``, which is ``document``."""
+def docs_operations(document: Callable[[], bytes]) -> Operations:
+    """``/docs`` with what it loads, and ``/openapi.json``, which is ``document()``.
+
+    It is made when it is first asked for: it takes as long as a tenth of a worker's start, and most are never asked.
+    """
     operations = Operations("Operation")
     page = (ASSETS / "docs.html").read_bytes()
     files = {name: (ASSETS / file).read_bytes() for name, (file, _) in _FILES.items()}
-    document_tag = entity_tag_of(document)
+
+    @cache
+    def made() -> tuple[bytes, str]:
+        content = document()
+        return content, entity_tag_of(content)
 
     @operations.get("/openapi.json", "get_openapi_document", documented=False, entity_tag=True)
     async def openapi_document() -> Reply[bytes]:
         """Give the OpenAPI 3.1 document of this service."""
-        return Reply(
-            document, media_type="application/json", entity_tag=document_tag, headers={"Cache-Control": "no-cache"}
-        )
+        content, tag = await asyncio.to_thread(made)
+        return Reply(content, media_type="application/json", entity_tag=tag, headers={"Cache-Control": "no-cache"})
 
     @operations.get("/", "get_root", documented=False, sends=())
     async def root() -> Reply[bytes]:

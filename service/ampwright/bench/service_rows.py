@@ -51,7 +51,7 @@ def serve_echo(port: int) -> None:
 
 def serve_service(port: int) -> None:
     """One worker of the service, until it is stopped."""
-    _serve("ampwright.app:create_app_from_environment", port, factory=True)
+    _serve("ampwright.worker:make_app", port, factory=True)
 
 
 def _serve(application: object, port: int, *, factory: bool) -> None:

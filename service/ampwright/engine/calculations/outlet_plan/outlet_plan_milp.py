@@ -16,11 +16,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array
 
 from ampwright.engine.calculations.outlet_plan.outlet_plan_model import (
     Bound,
@@ -33,6 +32,10 @@ from ampwright.engine.calculations.outlet_plan.outlet_plan_model import (
     tangent,
     worth,
 )
+
+if TYPE_CHECKING:
+    # where they are used, too: the optimiser takes a fifth of a second and 20 MB, and only a plan needs it
+    from scipy.optimize import LinearConstraint
 
 NODE_LIMIT = 2000  # of one solve
 LARGE = 600  # columns from which cost is settled within a gap, and how even circuits are is left out of it
@@ -134,6 +137,9 @@ class _Rows:
         self.high.append(high)
 
     def matrix(self, width: int) -> LinearConstraint:
+        from scipy.optimize import LinearConstraint
+        from scipy.sparse import csr_array
+
         a = csr_array((self.values, (self.rows, self.columns)), shape=(len(self.low), width))
         return LinearConstraint(a, np.array(self.low), np.array(self.high))
 
@@ -205,6 +211,8 @@ def _run(
     *,
     relative: bool,
 ) -> Solved:
+    from scipy.optimize import Bounds, milp
+
     width = len(names)
     if not pairs:
         # nothing can be put anywhere, and nothing has to be unless a tool must
