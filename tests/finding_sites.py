@@ -218,6 +218,9 @@ FINDING_SITES: dict[str, dict[str, Any]] = {
     "trips_again_on_return": heaters("1800 W", "1800 W", source=SHUTS_OFF),
     "locks_out_and_stays_off": heaters("1800 W", "1800 W", source=SHUTS_OFF, must_return=True),
     "must_not_stop": heaters("300 W", source=station(reset={"how": "manual"}), must_return=True),
+    "must_return_switched_off": heaters(
+        "300 W", source=station(reset={"how": "automatic"}), must_return=True, restart_protection=True
+    ),
     "lights_on_tool_circuit": {
         **site(
             station(*(receptacle(f"R{n}", circuit="C1") for n in (1, 2)), receptacle("R3")),

@@ -74,6 +74,20 @@ FINDING_CODES: dict[str, FindingCode] = {
         "Give it a source or a circuit of its own, and someone who notices when it stops.",
         meaning="A load that must come back by itself hangs on a source that stays off after a trip.",
     ),
+    "must_return_switched_off": _danger(
+        "{subject} must come back by itself, and {value_text} keeps it off once power has gone, however soon power is "
+        "back.",
+        "Take one for this that goes on by itself when power returns and cannot hurt anybody then, and someone who "
+        "notices when it stops.",
+        meaning="A load that must come back by itself has restart protection, a switch that must be held, or follows "
+        "a tool that stays off.",
+    ),
+    "must_return_behind_ground_fault": _caution(
+        "{subject} must come back by itself, and the ground-fault protection of {value_text} stays off once it has "
+        "tripped, whatever the source does.",
+        "Leave the protection in. Have someone look after {subject}, or an alarm that works without this power.",
+        meaning="A load that must come back by itself hangs behind ground-fault protection, which a person resets.",
+    ),
     # --- capacity ---
     "circuit_over_rating": _capacity(
         "{value} on the circuit {subject}, rated {limit}.",

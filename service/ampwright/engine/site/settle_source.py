@@ -73,7 +73,7 @@ def settle_source(source: PowerSource, ledger: Ledger) -> SettledSource:
     if source.kind in ("vehicle", "battery_station") and source.sleeps_below_w is None:
         ledger.assume("sleeps_below", member_of(source.pointer, "sleeps_below"), USUAL_SLEEP_W, f"{USUAL_SLEEP_W:g} W")
     limits = _limits(source, circuits, ledger)
-    reset, reset_pointer, stays_off = _reset(source, ledger)
+    reset, reset_pointer, stays_off = _reset(source, circuits, ledger)
     return SettledSource(
         source,
         source.supply.angles_rad,
@@ -334,19 +334,20 @@ def _resistance_ohm(
     return found
 
 
-def _reset(source: PowerSource, ledger: Ledger) -> tuple[Reset | None, str, bool]:
+def _reset(source: PowerSource, circuits: tuple[SettledCircuit, ...], ledger: Ledger) -> tuple[Reset | None, str, bool]:
     """How power comes back after a trip, at worst: the reset, where it is said, and whether power may stay off.
 
     Every limit and every device has a reset of its own, or the source's. One that is not said is unknown, whatever is
-    said of the others: None counts as automatic for danger and as manual for lost work.
+    said of the others, and whether or not the caller listed it: None counts as automatic for danger and as manual for
+    lost work.
     """
-    devices = [(item.reset, item.pointer) for item in source.limits or ()]
-    devices += [(item.device.reset, item.pointer) for item in source.circuits or () if item.device is not None]
+    openers = _openers(source, circuits)
     where = member_of(source.pointer, "reset")
-    said = [(reset, member_of(pointer, "reset")) for reset, pointer in devices if reset is not None]
+    said = [(reset, pointer) for reset, pointer in openers if reset is not None]
     if source.reset is not None:
         said.append((source.reset, where))
-    unsaid = source.reset is None and (not devices or any(reset is None for reset, _ in devices))
+    said = [(reset.as_it_acts, pointer) for reset, pointer in said]
+    unsaid = source.reset is None and (not openers or any(reset is None for reset, _ in openers))
     stays_off = unsaid or any(reset.how != "automatic" for reset, _ in said)
     for how in ("automatic", "remote", "manual"):
         if how == "remote" and unsaid:
@@ -357,3 +358,21 @@ def _reset(source: PowerSource, ledger: Ledger) -> tuple[Reset | None, str, bool
             if reset.how == how:
                 return reset, pointer, stays_off
     return Reset("manual"), where, stays_off
+
+
+def _openers(source: PowerSource, circuits: tuple[SettledCircuit, ...]) -> list[tuple[Reset | None, str]]:
+    """All that may open: limits that are stated, an output that nobody stated, and the device of every circuit."""
+    found = [(item.reset, member_of(item.pointer, "reset")) for item in source.limits or ()]
+    electronic = source.kind in ("vehicle", "battery_station")
+    if source.kind == "engine_generator":
+        # a set without electronics is slowed down by what is too much, and somebody starts it again
+        electronic = source.technology in (None, "inverter")
+    if source.limits is None and electronic:
+        found.append((None, member_of(source.pointer, "limits")))
+    for circuit in circuits:
+        device = circuit.device
+        own = device.reset if device is not None else None
+        if own is None and device is not None and device.kind == "fuse":
+            own = Reset("manual")  # somebody puts in a new one
+        found.append((own, member_of(circuit.pointer, "device", "reset")))
+    return found

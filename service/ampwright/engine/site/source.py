@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ampwright.engine.site.band import Band
 
@@ -50,6 +50,11 @@ class Reset:
     needs: str | None = None
     after_s: Band | None = None
     tries: int | None = None
+
+    @property
+    def as_it_acts(self) -> Reset:
+        """One that locks out at its first trip is reset by a person, whatever it is called."""
+        return replace(self, how="manual", after_s=None) if self.how == "automatic" and self.tries == 0 else self
 
 
 @dataclass(frozen=True, slots=True)

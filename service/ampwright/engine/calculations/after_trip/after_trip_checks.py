@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from ampwright.engine.calculations.after_trip.after_trip import AfterTrips, TripCourse
 from ampwright.engine.calculations.after_trip.reset_words import walk_text
+from ampwright.engine.calculations.after_trip.restart_load import STAYS_OFF
 from ampwright.engine.calculations.after_trip.trip_triggers import CIRCUIT
 from ampwright.engine.calculations.rules.capacity_rules import Check
 from ampwright.engine.calculations.starts.own_protector import BY_HAND, BY_ITSELF, REFRIGERATOR, protector_of
@@ -164,19 +165,22 @@ def _stays_off(site: SettledSite, course: TripCourse) -> list[Check]:
                 found.append(Check("locks_out_and_stays_off", "safety", where, tool.id, verdict, tools=(i,)))
             continue
         lost = course.reset.may_stay_off or bool(locks_out and locks_out[HIGH])
-        if keeps and not tool.must_return and lost:
+        off = course.switches[i] in STAYS_OFF
+        if keeps and not tool.must_return and (lost or off):
+            text = walk_text(course.reset) if lost else "switches it on"
             found.append(
                 Check(
-                    "stays_off_after_trip", "safety", where, tool.id, "marginal", tools=(i,),
-                    value_text=walk_text(course.reset),
+                    "stays_off_after_trip", "safety", where, tool.id, "marginal", tools=(i,), value_text=text
                 )
             )  # fmt: skip
     return found
 
 
-def is_lost(course: TripCourse, tool_must_return: bool | None, load_class: str) -> bool:
-    """Whether what a tool keeps may be lost while its power is off."""
+def is_lost(course: TripCourse, tool_must_return: bool | None, load_class: str, state: str) -> bool:
+    """Whether what a tool keeps may be lost while its power is off. state : how its switch is left."""
     if not (tool_must_return or (load_class in KEEPS_SOMETHING and tool_must_return is not False)):
         return False
+    if state in STAYS_OFF:
+        return True
     locked = course.courses is not None and course.courses[HIGH].ending == "locked_out"
     return course.reset.may_stay_off or locked

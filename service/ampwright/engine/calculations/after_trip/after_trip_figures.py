@@ -10,7 +10,7 @@ from __future__ import annotations
 from ampwright.engine.calculations.after_trip.after_trip import AfterTrips, TripCourse, never
 from ampwright.engine.calculations.after_trip.after_trip_checks import is_lost, levels_out, opener_name
 from ampwright.engine.calculations.after_trip.reset_words import reset_text
-from ampwright.engine.calculations.after_trip.restart_load import AUTOMATIC, FOLLOWS, LET_GO, PROTECTED, comes_on
+from ampwright.engine.calculations.after_trip.restart_load import AUTOMATIC, LET_GO, STAYS_OFF, comes_on
 from ampwright.engine.calculations.after_trip.trip_resets import TripReset
 from ampwright.engine.calculations.after_trip.trip_triggers import CIRCUIT, STARTING
 from ampwright.engine.calculations.load_check.load_check_result import (
@@ -103,17 +103,17 @@ def meanings(site: SettledSite, starts: Starts, one: TripCourse, i: int) -> tupl
     placement = site.placements[i]
     state, how, kind = one.switches[i], one.reset.how, placement.load_class
     found: list[str] = []
-    if state in (LET_GO, PROTECTED, FOLLOWS):
+    if state in STAYS_OFF:
         if state == LET_GO and kind.hazard_on_restart and how != "manual":
             found.append("kicks_if_held")
-        return (*found, *_lost(one, placement.tool.must_return, kind.name), "stays_off")
+        return (*found, *_lost(one, placement.tool.must_return, kind.name, state), "stays_off")
     if kind.hazard_on_restart:
         found.append({"remote": "starts_unseen", "manual": "starts_at_reset"}.get(how, "starts_without_warning"))
     stuck = {tool: why for e in (HIGH, TYPICAL) if one.courses is not None for tool, why in one.courses[e].stuck}
     late = i in stuck and kind.name == "refrigerator" and levels_out(starts, one.trigger.case, i)
     if i in stuck and not late:
         found.append("does_not_restart" if stuck[i] in ("shuts_off", "collapses") else "stands_still")
-    found += _lost(one, placement.tool.must_return, kind.name)
+    found += _lost(one, placement.tool.must_return, kind.name, state)
     if late:
         found.append("comes_back_late")
     elif i in stuck:
@@ -126,5 +126,5 @@ def meanings(site: SettledSite, starts: Starts, one: TripCourse, i: int) -> tupl
     return tuple(found)
 
 
-def _lost(one: TripCourse, must_return: bool | None, load_class: str) -> tuple[str, ...]:
-    return ("lost_while_off",) if is_lost(one, must_return, load_class) else ()
+def _lost(one: TripCourse, must_return: bool | None, load_class: str, state: str) -> tuple[str, ...]:
+    return ("lost_while_off",) if is_lost(one, must_return, load_class, state) else ()

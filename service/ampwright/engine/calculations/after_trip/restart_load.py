@@ -21,6 +21,7 @@ SWITCH_STATES = {
     PROTECTED: "It has restart protection and stays off until it is switched on anew.",
     FOLLOWS: "It follows another tool, which stays off.",
 }
+STAYS_OFF = (LET_GO, PROTECTED, FOLLOWS)
 _CONTROLS = ("pressure", "float", "thermostat")
 
 
@@ -45,7 +46,7 @@ def switch_states(site: SettledSite, without_power: Sequence[int]) -> dict[int, 
         leader = by_id.get(site.placements[i].tool.follows or "")
         while leader is not None and leader not in seen:
             seen.add(leader)
-            if states[leader] in (LET_GO, PROTECTED, FOLLOWS):
+            if states[leader] in STAYS_OFF:
                 states[i] = FOLLOWS
                 break
             leader = by_id.get(site.placements[leader].tool.follows or "")

@@ -84,6 +84,7 @@ def _settled(site: SettledSite, own: Reset | None, own_pointer: str, ledger: Led
     if reset is None:
         delay = ledger.assume("reset_delay", at_source, UNKNOWN_DELAY_S, "2..10 s")
         return TripReset(UNKNOWN, delay, False, None, None, None, None, pointer)
+    reset = reset.as_it_acts
     after_s = reset.after_s
     if after_s is None:
         if reset.how == "automatic":

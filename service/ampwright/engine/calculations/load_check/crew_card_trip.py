@@ -52,10 +52,6 @@ def trip_told(site: SettledSite, after: AfterTrips | None, starts: Starts, unplu
             told.update(tools)
             parts.append((words if len(tools) == 1 else _plural(words)).format(tools=names(tools)))
     then = "; ".join(parts)
-    if how == "automatic" and (worst.tries if worst is not None else of_source and of_source.tries) == 0:
-        # it locks out at the first trip: nothing returns without a person
-        walk = card_walk(worst) if worst is not None else plain_walk(of_source)
-        return TripTold("manual", "", walk, unplug_first, then)
     if worst is not None:
         after_s = worst.after_s if worst.delay_given else None
         return TripTold(worst.how, after_text(after_s, worst.tries), card_walk(worst), unplug_first, then)

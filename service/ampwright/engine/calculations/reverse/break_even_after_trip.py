@@ -41,7 +41,9 @@ def after_trip_changes(site: Site, base: Evaluation, finding: Finding, subjects:
         yield from _source_that(site, base, finding, how)
     if finding.code in KEPT_OFF:
         yield from _kept_off(base, finding, subjects)
-    if finding.code == "stays_off_after_trip":
+    if finding.code == "must_return_switched_off":
+        yield from _switched_on(base, subjects)
+    if finding.code in ("stays_off_after_trip", "must_return_switched_off"):
         for name in subjects:
             yield ToolStated(name, f"if nothing turns out to be lost while {name} is off", must_return=False)
 
@@ -99,3 +101,16 @@ def _kept_off(base: Evaluation, finding: Finding, subjects: tuple[str, ...]) -> 
     names.sort(key=lambda name: name not in subjects)
     for name in names:
         yield ToolStated(name, f"a {name} that stays off when power returns", restart_protection=True)
+
+
+def _switched_on(base: Evaluation, subjects: tuple[str, ...]) -> Iterator[Edit]:
+    """Another tool of its kind; whether it may start by itself is judged by what it then brings."""
+    for placement in base.settled.placements:
+        tool = placement.tool
+        text = f"a {tool.id} that goes on by itself when power returns"
+        if tool.id not in subjects:
+            continue
+        if tool.restart_protection:
+            yield ToolStated(tool.id, text, restart_protection=False)
+        elif tool.switch == "constant_pressure":
+            yield ToolStated(tool.id, text, switch="positive_on_off")

@@ -94,6 +94,7 @@ REVERSE_ANSWERS: dict[str, tuple[str, ...]] = {
     "locks_out_and_stays_off": (LOOK, OUTLET, SOURCE, LESS, WELD),
     "stays_off_after_trip": (LOOK, OUTLET, SOURCE, LESS, WELD),
     "must_not_stop": (LOOK, SOURCE),
+    "must_return_switched_off": (LOOK, TOOL),
     "restart_without_warning": (LOOK, TOOL, SOURCE, LESS),
     "restarts_if_held": (LOOK, TOOL, SOURCE),
     "power_sent_back_unseen": (LOOK, TOOL, SOURCE),
@@ -141,6 +142,7 @@ NOTHING_TOLD: dict[str, str] = {
     "trips_in_shift": "it is of a whole shift and not of a case; `shift` has what each device carries, `largest_sets` "
     "what runs together",
     "protector_may_restart": "the protector is the tool's own, and stays as it is",
+    "must_return_behind_ground_fault": "the protection stays in, and a trip of it is always ended by a person",
     "protector_opens": _TOLD,
     "wet_place": f"the weather is no choice; {_TOLD}",
     "mixed_cord_sizes": f"{_TOLD}; the thinnest cord already decides every figure",

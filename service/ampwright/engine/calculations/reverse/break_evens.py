@@ -25,6 +25,7 @@ from ampwright.engine.calculations.load_check.load_check_result import BreakEven
 from ampwright.engine.calculations.network.weld_input import rated_output_a, weld_input
 from ampwright.engine.calculations.reverse.break_even_candidates import (
     FOOT_M,
+    NO_PROTECTION,
     found_out,
     single_changes,
     subjects_of,
@@ -71,8 +72,13 @@ RUN_HELPS = (
     "stalls_when_power_returns",
     "voltage_collapse",
 )
-# what a change may bring of itself: whoever must come back by itself then starts by itself
-BRINGS = {"must_not_stop": ("restarts_by_itself", "restarts_if_held")}
+# what a change may bring of itself, as a caution: whoever must come back by itself then starts by itself, and a
+# ground-fault device stays off once it has tripped
+BRINGS = {
+    "must_not_stop": ("restarts_by_itself", "restarts_if_held"),
+    "must_return_switched_off": ("restarts_by_itself",),
+    **dict.fromkeys(NO_PROTECTION, ("must_return_behind_ground_fault",)),
+}
 KEPT_ON = ("locks_out_and_stays_off", "stays_off_after_trip")  # whoever must come back is not left out for it
 ASPECTS = ("capacity", "safety", "code")
 
@@ -241,7 +247,7 @@ def _helps(
             continue
         # trouble of another kind may move from one place to another, this finding's own may not
         anywhere = worst(level for (case, code, *_), level in before.items() if (case, code) == at[:2])
-        if at[1] in BRINGS.get(finding.code, ()) and verdict == "marginal" and was == "fail":
+        if at[1] in BRINGS.get(finding.code, ()) and verdict == "marginal":
             continue
         if at[1] == kind_of(finding.code) or ORDER.index(verdict) > ORDER.index(anywhere):
             return None

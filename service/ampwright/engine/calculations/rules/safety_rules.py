@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 
+from ampwright.engine.calculations.after_trip.restart_load import FOLLOWS, LET_GO, PROTECTED, switch_states
 from ampwright.engine.calculations.network.cases import RunningSet, operated
 from ampwright.engine.calculations.rules.branch_circuit_code import receptacle_of_cord
 from ampwright.engine.calculations.rules.capacity_rules import Check
@@ -27,6 +28,12 @@ RCD_30MA_MAY_TRIP_A = 0.015  # IEC 61008: may trip from half its rated residual 
 BONDED_BY_NATURE = "site_supply"
 CORD_CAPACITANCE_F_PER_M = 150e-12  # line to earth conductor of a flexible cord; common practice, no source
 WET_LEAKAGE_FACTOR = 3.0  # joints and jackets in the wet; common practice, no source
+# how its switch is left after power has gone: the member that says so, and in words
+KEEPS_OFF = {
+    PROTECTED: ("restart_protection", "its restart protection"),
+    LET_GO: ("switch", "its switch, which has to be held,"),
+    FOLLOWS: ("follows", "the tool that it follows"),
+}
 
 
 def site_checks(site: Site, settled: SettledSite) -> tuple[Check, ...]:
@@ -79,9 +86,10 @@ def _restart(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]
             found.append(Check(code, "safety", where, tool.id, verdict, tools=(i,)))
         elif placement.load_class.hazard_on_restart and not placement.restart_protection:
             found.append(Check("restarts_if_held", "safety", where, tool.id, "marginal", tools=(i,)))
-        elif placement.load_class.is_motor and (tool.control or placement.load_class.control) in (
-            "pressure",
-            "float",
+        elif (
+            placement.load_class.is_motor
+            and (tool.control or placement.load_class.control) in ("pressure", "float")
+            and not placement.restart_protection
         ):
             where = member_of(tool.pointer, "control")
             found.append(Check("restarts_by_itself", "safety", where, tool.id, "marginal", tools=(i,)))
@@ -89,22 +97,37 @@ def _restart(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]
 
 
 def _must_not_stop(settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
+    """What must come back by itself, and the source, its own switch or a ground-fault device that keeps it off."""
     reset = settled.source.reset
     # unknown counts as manual for lost work
     stays_off = settled.source.may_stay_off
     verdict = "unknown" if reset is None else "fail"
-    return [
-        Check(
-            "must_not_stop",
-            "safety",
-            member_of(placement.tool.pointer, "must_return"),
-            placement.tool.id,
-            verdict,
-            tools=(i,),
-        )
-        for i, placement in placements
-        if stays_off and placement.tool.must_return
-    ]
+    states = switch_states(settled, tuple(i for i, _ in placements))
+    found: list[Check] = []
+    for i, placement in placements:
+        tool = placement.tool
+        if not tool.must_return:
+            continue
+        where = member_of(tool.pointer, "must_return")
+        if stays_off:
+            found.append(Check("must_not_stop", "safety", where, tool.id, verdict, tools=(i,)))
+        if states[i] in KEEPS_OFF:
+            member, why = KEEPS_OFF[states[i]]
+            found.append(
+                Check(
+                    "must_return_switched_off", "safety", member_of(tool.pointer, member), tool.id, "fail", tools=(i,),
+                    value_text=why,
+                )
+            )  # fmt: skip
+        receptacle = settled.source.receptacles[placement.receptacle]
+        if receptacle.ground_fault not in (None, "none"):
+            found.append(
+                Check(
+                    "must_return_behind_ground_fault", "safety", where, tool.id, "marginal", tools=(i,),
+                    value_text=receptacle.id,
+                )
+            )  # fmt: skip
+    return found
 
 
 def _ground_fault(site: Site, settled: SettledSite, placements: tuple[tuple[int, Placement], ...]) -> list[Check]:
