@@ -4,7 +4,7 @@ The history of a start gives its current; what the site loses per ampere of it g
 the source limits or a set dips, all voltages sink with it. The kernel of the march tells the least of the source's
 voltage and for how long it is below nine, eight, seven and five tenths; a source that limits lets it rise as the motor
 gets going, so the pieces come in that order, each at its lower end.
-Source: superposition; a start's power factor at standstill is an argument.
+Source: superposition; the angle of a start's current at standstill is an argument.
 Not here: whom a sag upsets (voltage_upset.py).
 """
 
@@ -85,7 +85,7 @@ def _course(
 @kernel(
     "void(float64[:, ::1], float64[:, :, ::1], float64[::1], complex128[::1], complex128[:, ::1],"
     " complex128[:, ::1], float64[::1], float64[:, ::1], float64[:, :, ::1], int64[::1], int64[::1], int64[::1],"
-    " complex128, float64, int64[::1], float64[:, ::1], float64[:, :, ::1], float64[:, ::1], float64[:, ::1],"
+    " complex128[::1], float64, int64[::1], float64[:, ::1], float64[:, :, ::1], float64[:, ::1], float64[:, ::1],"
     " float64[:, ::1])"
 )
 def sag_courses(
@@ -101,7 +101,7 @@ def sag_courses(
     first_port: Index,
     estimate: Index,
     tool: Index,
-    turn: complex,
+    turn: Complex,
     recovers_s: float,
     pieces: Index,
     seconds: Real,
@@ -122,7 +122,7 @@ def sag_courses(
     wiring_ohm : (estimate, port, port) [ohm] magnitude of what ports have in common without the source
     first_port, estimate : (n,) of the start
     tool : (port,) whose it is, in ascending order; tools are numbered here by their first port
-    turn : cosine - j sine of the start's power factor
+    turn : (n,) of the start's current against the electromotive force, of magnitude one; it lags with a negative sine
     pieces : (n,) out; 0 where nothing flowed
     seconds : (n, PIECES) out
     volts : (n, tool, PIECES) out [V] the lowest of a tool's ports
@@ -146,7 +146,7 @@ def sag_courses(
         largest = 0.0
         for k in range(count):
             largest = max(largest, amps[k])
-        towards = emf_v[n] / abs(emf_v[n]) * turn
+        towards = emf_v[n] / abs(emf_v[n]) * turn[n]
         own = first_port[n]
         at = -1
         for p in range(tool.shape[0]):

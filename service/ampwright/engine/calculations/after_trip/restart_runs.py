@@ -20,7 +20,7 @@ import numpy.typing as npt
 
 from ampwright.engine.calculations.pooled import Steps
 from ampwright.engine.calculations.starts.own_protector import REFRIGERATOR, opens_s, protector_of
-from ampwright.engine.calculations.starts.start_models import induction_rows, universal_rows
+from ampwright.engine.calculations.starts.standing_motor import standing_s
 from ampwright.engine.calculations.starts.start_network import Ports
 from ampwright.engine.calculations.starts.start_runs import (
     OUTCOMES,
@@ -32,7 +32,6 @@ from ampwright.engine.calculations.starts.start_runs import (
 )
 from ampwright.engine.calculations.starts.start_surges import surge_of
 from ampwright.engine.calculations.starts.starts import HALF_CYCLE_S, STARTED, Starting
-from ampwright.engine.physics.motor_circuit import motor_curve
 from ampwright.engine.physics.stalled_winding import HOT_FROM_WORK_C
 from ampwright.engine.physics.start_outcome import (
     RESULT_FINAL_CURRENT_A,
@@ -40,11 +39,6 @@ from ampwright.engine.physics.start_outcome import (
     RESULT_PEAK_CURRENT_A,
     RESULT_SEGMENTS,
     RESULT_TIME_TO_SPEED_S,
-)
-from ampwright.engine.physics.universal_motor import (
-    UNIVERSAL_SOFT_FIRST,
-    UNIVERSAL_SOFT_START_S,
-    universal_impedance,
 )
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.settle_start import FILAMENT, INDUCTION, UNIVERSAL, SettledStart
@@ -55,7 +49,6 @@ History = tuple[tuple[float, ...], tuple[float, ...]]
 
 OWN_PROTECTOR_S = 20.0  # of a refrigerator's motor at standstill; common practice, no source
 MOST_MOTORS = 12  # that come back at once and are run each for itself
-_BEND_STEPS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,27 +132,6 @@ class _Estimate:
 
 def _model(start: SettledStart | None) -> str:
     return start.model if start is not None else ""
-
-
-def standing_s(start: SettledStart | None) -> Complex:
-    """(3,) [S] admittance of one phase of a motor at standstill, by estimate."""
-    assert start is not None
-    found = np.empty(3, np.complex128)
-    if start.model == INDUCTION:
-        motor = induction_rows(start)[0]
-        amps = np.empty(3, np.complex128)
-        volts = np.full(3, start.voltage_v)
-        motor_curve(motor.copy(), np.zeros(3), volts, np.ones(3, np.bool_), amps, np.empty(3))
-        found[:] = amps * (3.0**0.5 if start.phases == 3 else 1.0) / start.voltage_v
-        return found
-    for e, tool in enumerate(universal_rows(start)[0].copy()):
-        amps_now = start.current_a
-        for _ in range(_BEND_STEPS):
-            amps_now = start.voltage_v / abs(universal_impedance(tool, amps_now, 0.0))
-        found[e] = 1.0 / universal_impedance(tool, amps_now, 0.0)
-        if tool[UNIVERSAL_SOFT_START_S] > 0.0:
-            found[e] *= tool[UNIVERSAL_SOFT_FIRST]
-    return found
 
 
 def _round(

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from ampwright.engine.calculations.after_trip.restart_runs import standing_s
 from ampwright.engine.calculations.rules.capacity_rules import Check
 from ampwright.engine.calculations.starts.own_protector import BY_ITSELF, opens_s, protector_of
+from ampwright.engine.calculations.starts.standing_motor import standing_s
 from ampwright.engine.calculations.starts.start_needs import StartNeed
 from ampwright.engine.calculations.starts.start_outcomes import STARTED, OneStart
 from ampwright.engine.calculations.starts.start_sags import Sag

@@ -1,8 +1,8 @@
 """How low does the voltage fall at every other tool while one starts, for how long, and whom does that upset?
 
 The history of a start gives its current; what the site loses per ampere of it gives the volts at each other tool, and
-where the source limits or a set dips, all voltages sink with it. A start's current lags; its power factor of 0.75 at
-standstill is common practice, no source.
+where the source limits or a set dips, all voltages sink with it. The current lags as the motor's own circuit does at
+standstill, where the sag is deepest.
 Who minds: electronics of high sensitivity by the ITI curve, what has a no-volt release or is of medium sensitivity by
 the drop-out of a contactor, induction motors by 0.7 of plate voltage for a fifth of a second (breakdown torque of
 twice the load's falls to it; NEMA MG 1 12.32, from memory).
@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from ampwright.engine.calculations.starts.standing_motor import start_turn
 from ampwright.engine.calculations.starts.start_network import Ports
 from ampwright.engine.calculations.starts.start_runs import Situation, StartRuns
 from ampwright.engine.physics.source_limit_state import SOURCE_EMF_V
@@ -31,15 +32,14 @@ from ampwright.engine.physics.voltage_upset import (
     contactor_outcome,
     voltage_upset,
 )
+from ampwright.engine.site.settle_start import SettledStart
 from ampwright.engine.site.settled import Placement, SettledSite
 
 Real = npt.NDArray[np.float64]
 
-STANDSTILL_POWER_FACTOR = 0.75
 SAGS_BELOW_RATIO = 0.9
 RECOVERS_S = 0.3  # until a set's regulator has brought the voltage back; common practice, no source
 MOTOR_STALLS_BELOW_RATIO, MOTOR_BEARS_S = 0.7, 0.2
-_TURN = complex(STANDSTILL_POWER_FACTOR, -((1.0 - STANDSTILL_POWER_FACTOR**2) ** 0.5))
 _BELOW = np.array(ITI_BELOW)
 _ABOVE = np.empty((0, 2))
 
@@ -66,10 +66,11 @@ def sags_of(
     situations: Sequence[Situation],
     estimate: int,
     dips_ohm: Sequence[float],
+    starts: Sequence[SettledStart | None],
 ) -> list[tuple[Sag, ...]]:
     """The sags at every other running tool during each start, in the order of the tools.
 
-    dips_ohm : [ohm] by start, reactance of a leg of the source until its regulator has answered.
+    dips_ohm : [ohm] by start, reactance of a leg of the source until its regulator has answered. starts : by tool.
     """
     count = len(situations)
     tools = np.unique(ports.tool)
@@ -77,10 +78,18 @@ def sags_of(
     pieces, seconds = np.zeros(count, np.int64), np.empty((count, PIECES))
     volts = np.empty((*shape, PIECES))
     lowest, before, wired = np.zeros(shape), np.zeros(shape), np.zeros(shape)
+    first = ports.first[[one.starting for one in situations]]
+    turn = np.array(
+        [
+            start_turn(starts[one.starting], estimate, complex(runs.seen.ohm[n]) + 1j * dips_ohm[n])
+            for n, one in enumerate(situations)
+        ],
+        np.complex128,
+    )
     sag_courses(
         runs.result, runs.segment, np.ascontiguousarray(runs.source[:, SOURCE_EMF_V]), runs.seen.emf_v,
         runs.seen.open_v, runs.seen.lost_v, np.array(dips_ohm, np.float64), ports.incidence, ports.wiring_abs_ohm,
-        ports.first[[one.starting for one in situations]], np.full(count, estimate, np.int64), ports.tool, _TURN,
+        first, np.full(count, estimate, np.int64), ports.tool, turn,
         RECOVERS_S, pieces, seconds, volts, lowest, before, wired,
     )  # fmt: skip
     at = dict(zip(tools.tolist(), range(len(tools)), strict=True))

@@ -274,7 +274,7 @@ def _motors(
     sags: Sequence[tuple[Sag, ...]] = ((),) * len(situations)
     if estimate != LOW:
         dips_ohm = _dips_ohm(site, starting, situations, estimate)
-        sags = sags_of(site, starting.ports, runs, situations, estimate, dips_ohm)
+        sags = sags_of(site, starting.ports, runs, situations, estimate, dips_ohm, starting.starts)
     return list(zip(judged(site, starting.devices, runs, situations, estimate), sags, strict=True))
 
 
