@@ -260,6 +260,33 @@ FINDING_CODES: dict[str, FindingCode] = {
         "current_a",
         meaning="A supply current so large that it is probably a welder's output.",
     ),
+    "start_below_running": FindingCode(
+        "caution",
+        "capacity",
+        "The start of {subject} is given as {value}, and it takes {limit} or more at work: one of the two is misread.",
+        "Read both again. A motor that does not turn yet takes several times what it takes at work, and so does a cold "
+        "lamp.",
+        "unknown",
+        "current_a",
+        meaning="A locked-rotor or first current is below what the tool takes at work, which no motor and no filament "
+        "has.",
+    ),
+    "plug_below_plate": _caution(
+        "{subject} takes {value}, and its plug {value_text} carries {limit}.",
+        "Read plate and plug again. A plug that was changed for a smaller one gets hot: take it out of use.",
+        "marginal",
+        "current_a",
+        meaning="The plate of a tool takes more than its plug is good for.",
+    ),
+    "device_above_receptacle": _caution(
+        "The device of {value_text} lets {limit} through, and the receptacle {subject} is good for {value}.",
+        "Have a licensed person look at how the source is built. Until then plug in no more than the receptacle is "
+        "marked for.",
+        "marginal",
+        "current_a",
+        meaning="An overcurrent device is larger than the receptacle behind it, and no rule layer was asked about it.",
+        rules=("receptacle_rating",),
+    ),
     "order_matters": _capacity(
         "The case {case} runs only in a stated order of starting.",
         "People do not keep to an order for long: plan so that none is needed.",

@@ -122,7 +122,7 @@ def _lights(settled: SettledSite, layers: tuple[str, ...]) -> list[Check]:
     return found
 
 
-def _stated_rating_a(circuit: SettledCircuit) -> float | None:
+def stated_rating_a(circuit: SettledCircuit) -> float | None:
     """[A] of the device where it was given; a rating taken from the receptacles cannot contradict them."""
     if circuit.device is None or circuit.device.rating_a is None:
         return None
@@ -135,7 +135,7 @@ def _receptacles(settled: SettledSite, layers: tuple[str, ...]) -> list[Check]:
         return []
     found: list[Check] = []
     for c, circuit in enumerate(settled.source.circuits):
-        rating = _stated_rating_a(circuit)
+        rating = stated_rating_a(circuit)
         if rating is None:
             continue
         served = [item for item in settled.source.receptacles if item.circuit == c]
@@ -156,7 +156,7 @@ def _cord_outlets(settled: SettledSite, layers: tuple[str, ...]) -> list[Check]:
     found: list[Check] = []
     for i, cord in enumerate(settled.cords):
         circuit = settled.source.circuits[settled.source.receptacles[receptacle_of_cord(settled, i)].circuit]
-        rating = _stated_rating_a(circuit)
+        rating = stated_rating_a(circuit)
         outlet = configuration(cord.outlet) if cord.outlet else None
         if rating is None or outlet is None:
             continue

@@ -1,8 +1,9 @@
 """Does a tool's plate add up?
 
 A pattern cannot catch a welder's output current given as its supply current, nor a shaft power that exceeds what the
-plug takes: these are told, and the check goes on with what was said.
-Source: 1 hp is 745.7 W (NIST SP 811); a motor gives no more than it takes.
+plug takes, nor a start below what the tool takes at work: these are told, and the check goes on with what was said.
+Source: 1 hp is 745.7 W (NIST SP 811); a motor gives no more than it takes; one that stands still has no back-EMF to
+hold its current down, and cold metal conducts better than hot.
 """
 
 from __future__ import annotations
@@ -12,8 +13,8 @@ from ampwright.engine.calculations.wording import with_unit
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settle import plate_voltage_v
 from ampwright.engine.site.settle_tool import LEAST_POWER_FACTOR
-from ampwright.engine.site.settled import SettledSite
-from ampwright.engine.site.tool import SupplyOption, Tool
+from ampwright.engine.site.settled import Placement, SettledSite
+from ampwright.engine.site.tool import Start, SupplyOption, Tool
 from ampwright.engine.site.use import Site
 from ampwright.engine.standards.plugs import configuration
 
@@ -28,6 +29,8 @@ def plate_checks(site: SettledSite) -> tuple[Check, ...]:
         for option in placement.tool.supply_options:
             found += _output_as_supply(i, placement.tool, option)
             found += _contradiction(i, placement.tool, option)
+            found += _plug(i, placement.tool, option)
+            found += _start(i, placement, option)
     return tuple(found)
 
 
@@ -99,3 +102,66 @@ def _contradiction(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
                 )
             ]
     return []
+
+
+def _plug(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
+    """A plug that is good for less than the plate takes: misread, or changed for a smaller one."""
+    plug = configuration(option.plug) if option.plug else None
+    amps = option.effective_current_a or option.current_a
+    if plug is None or amps is None or amps.open_top:
+        return []
+    if tool.load_class in ("welder", "other", None) and option.effective_current_a is None:
+        return []  # a welder's largest current may exceed its plug, which its effective current may not
+    if amps.low <= plug.current_a * TOLERANCE:
+        return []
+    return [
+        Check(
+            "plug_below_plate", "safety", member_of(option.pointer, "plug"), tool.id, "marginal", amps.low,
+            plug.current_a, "A", (i,), option.plug or "",
+        )
+    ]  # fmt: skip
+
+
+def _start(i: int, placement: Placement, option: SupplyOption) -> list[Check]:
+    """A motor or a filament that would take less at its start than at work."""
+    tool = placement.tool
+    part, start = (option, option.start) if option.start is not None else (tool, tool.start)
+    named = _start_current_a(placement, start, plate_voltage_v(option)) if start is not None else None
+    works_a = _least_plate_current_a(tool, option)
+    if named is None or works_a is None or named[1] * TOLERANCE >= works_a:
+        return []
+    member, start_a = named
+    return [
+        Check(
+            "start_below_running", "capacity", member_of(part.pointer, "start", member), tool.id, "unknown", start_a,
+            works_a, "A", (i,),
+        )
+    ]  # fmt: skip
+
+
+def _start_current_a(placement: Placement, start: Start, volts: float) -> tuple[str, float] | None:
+    """Member that names the current of a start, and its high end [A] at plate voltage; None where it bounds nothing.
+
+    Electronics and a soft start may begin with less than is drawn at work.
+    """
+    motor = placement.load_class.start == "induction_motor"
+    member, band = {
+        "induction_motor": ("locked_rotor", start.locked_rotor_a),
+        "universal_motor": ("peak", None if start.soft_start else start.peak_a),
+        "resistive": ("cold_current", start.cold_current_a),
+        "measured": ("peak", start.peak_a if motor else None),
+    }.get(start.kind, ("", None))
+    if band is None or band.open_top:
+        return None
+    return member, band.high * (volts / start.at_v.low if start.at_v is not None else 1.0)
+
+
+def _least_plate_current_a(tool: Tool, option: SupplyOption) -> float | None:
+    """[A] that the plate surely takes at full load, whatever its power factor and efficiency."""
+    volts = plate_voltage_v(option) * (3.0**0.5 if option.is_three_phase else 1.0)
+    if option.current_a is not None:
+        return option.current_a.low
+    for power in (option.apparent_power_va, option.power_w, tool.shaft_power_w):
+        if power is not None:
+            return power.low / volts
+    return None

@@ -8,23 +8,52 @@ Source: practice of the trade.
 
 from __future__ import annotations
 
+from ampwright.engine.calculations.rules.branch_circuit_code import stated_rating_a
 from ampwright.engine.calculations.rules.capacity_rules import Check
+from ampwright.engine.calculations.rules.code_rules import deciding_layers
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import SettledSite
 from ampwright.engine.site.use import Adapter, Site
 from ampwright.engine.standards.cord_ratings import cord_type
 from ampwright.engine.standards.plugs import Configuration, configuration
+from ampwright.engine.standards.receptacle_circuits import permitted_receptacles_a
+from ampwright.engine.standards.rule_layers import clauses
 
 SAME_SIZE_RATIO = 1.1  # of conductor areas: 14 AWG (2.08 mm2) and 2.5 mm2 differ, 1.5 mm2 and 16 AWG (1.31) too
 HIGHER_VOLTAGE_RATIO = 1.5  # two legs give 1.73 or 2 times one; marks of one voltage differ by less
+FUSED_PLUGS = ("BS 1363",)  # a ring of 32 A feeds sockets of 13 A, each plug with a fuse of its own
 _PINCHES = ("door", "window")
 
 
 def plugging_checks(site: Site, settled: SettledSite) -> list[Check]:
     """Cords in cords, cords through doors, adapters, fixed wiring."""
     found = [*_series(settled), *_led_through(site, settled), *_outdoors(site, settled), *_fixed_wiring(site)]
+    found += _devices(site, settled)
     for adapter in site.adapters:
         found += _adapter(adapter)
+    return found
+
+
+def _devices(site: Site, settled: SettledSite) -> list[Check]:
+    """Devices that are larger than a receptacle in use; where a rule layer is asked, its own finding tells it."""
+    if clauses("receptacle_rating", deciding_layers(site)):
+        return []
+    found: list[Check] = []
+    for r in sorted({placement.receptacle for placement in settled.placements}):
+        receptacle = settled.source.receptacles[r]
+        circuit = settled.source.circuits[receptacle.circuit]
+        rating_a = stated_rating_a(circuit)
+        if rating_a is None or receptacle.rating_a >= rating_a or receptacle.type in FUSED_PLUGS:
+            continue
+        if receptacle.rating_a in [value.value for value in permitted_receptacles_a(rating_a)]:
+            continue
+        found.append(
+            Check(
+                "device_above_receptacle", "safety", receptacle.pointer, receptacle.id, "marginal",
+                receptacle.rating_a, rating_a, "A",
+                tuple(i for i, one in enumerate(settled.placements) if one.receptacle == r), circuit.id,
+            )
+        )  # fmt: skip
     return found
 
 
