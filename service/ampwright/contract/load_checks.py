@@ -30,7 +30,7 @@ from ampwright.contract.power_source_members import (
     SiteSupply,
     Vehicle,
 )
-from ampwright.contract.quantities import DurationText, TemperatureText
+from ampwright.contract.quantities import DurationText, LengthText, TemperatureText
 from ampwright.contract.tool_members import ToolMembers
 from ampwright.engine.standards.rule_layers import code_bases
 
@@ -116,6 +116,7 @@ class Conditions(Request, frozen=True, kw_only=True):
     place: Literal["open_air", "indoors", "enclosed", "trench", "near_opening"] | UnsetType = UNSET
     wet: bool | UnsetType = UNSET
     ambient: TemperatureText | UnsetType = UNSET
+    altitude: LengthText | UnsetType = UNSET
     fixed_wiring: (
         Annotated[
             Literal["none", "transfer_equipment", "direct"],

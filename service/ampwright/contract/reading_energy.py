@@ -34,7 +34,7 @@ def read_day(request: wire.EnergyBudgetRequest, places: Places = AS_SENT) -> tup
     day = site.EnergyDay(
         charge_ratio=reading.band(request.charge, SHARE, "/charge", above_zero=False),
         battery=_battery(request.battery, reading),
-        fuel=_fuel(request.fuel, reading),
+        fuel=_fuel(request, reading),
         allowance_j=reading.band(request.allowance, ENERGY, "/allowance", above_zero=False),
         shift_s=_most(request.shift, DURATION, "/shift", reading),
         pattern=reading.listed(request.pattern, WORK_PATTERN_NAMES, "/pattern", "unknown_pattern", "kind of day"),
@@ -90,10 +90,12 @@ def _battery(battery: wire.BatteryConditions | UnsetType, reading: Reading) -> s
     )
 
 
-def _fuel(fuel: wire.FuelConditions | UnsetType, reading: Reading) -> site.FuelCondition:
-    if fuel is UNSET:
-        return site.FuelCondition()
+def _fuel(request: wire.EnergyBudgetRequest, reading: Reading) -> site.FuelCondition:
+    fuel = wire.FuelConditions() if request.fuel is UNSET else request.fuel
     altitude = reading.band(fuel.altitude, LENGTH, "/fuel/altitude", above_zero=False)
+    if fuel.altitude is UNSET and request.conditions is not UNSET:
+        # what cannot be read of it is told where the site is read
+        altitude = Reading(AS_SENT).band(request.conditions.altitude, LENGTH, "/conditions/altitude", above_zero=False)
     times: list[site.RunTime] = []
     for place, item in enumerate(_list(fuel.run_times)):
         at = f"/fuel/run_times/{place}"

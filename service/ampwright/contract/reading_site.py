@@ -14,7 +14,7 @@ from ampwright.contract.documents import KitAdapter
 from ampwright.contract.load_checks import CODE_BASES, Conditions, LoadCheckRequest
 from ampwright.contract.places import AS_SENT, Places
 from ampwright.contract.power_source_members import CatalogueSource
-from ampwright.contract.quantities import TEMPERATURE
+from ampwright.contract.quantities import LENGTH, TEMPERATURE
 from ampwright.contract.reading import Reading, given
 from ampwright.contract.reading_cord import read_cord
 from ampwright.contract.reading_source import read_source
@@ -71,6 +71,7 @@ def read_site(
         place=given(conditions.place),
         wet=given(conditions.wet),
         ambient_c=_ambient(conditions, reading),
+        altitude_m=reading.band(conditions.altitude, LENGTH, "/conditions/altitude", above_zero=False),
         fixed_wiring=given(conditions.fixed_wiring),
         code_basis=_code_basis(request.code_basis, reading),
     )

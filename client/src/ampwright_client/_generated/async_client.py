@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a78f4d70054e1680c2eace8bbafc4b3a3008f54ddb126b2bdb2fd5f463e6865c. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 1cc9ba1eccdea63f8353ee84e3501cc4c81b3555ac6fe2a511056c2acdd45f7a. Do not edit.
 """What can be asked of the service from asyncio?"""
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-# Made by client/generator/generate.py from the contract with SHA-256 a78f4d70054e1680c2eace8bbafc4b3a3008f54ddb126b2bdb2fd5f463e6865c. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 1cc9ba1eccdea63f8353ee84e3501cc4c81b3555ac6fe2a511056c2acdd45f7a. Do not edit.
 """Which parts do requests and answers have?"""
 
 from __future__ import annotations
@@ -651,6 +651,8 @@ class Conditions(Struct, kw_only=True):
     "Whether the place is wet or it rains."
     ambient: str | UnsetType = UNSET
     "Temperature of the air around; cords carry less in the heat."
+    altitude: str | UnsetType = UNSET
+    "Height of the place above the sea; thin air lowers what an engine gives."
     fixed_wiring: FixedWiring | UnsetType = UNSET
     "Whether the source also feeds the wiring of a building, and through what."
 

@@ -22,7 +22,8 @@ from ampwright.engine.site.settle_tool import (
     settle_switch,
 )
 from ampwright.engine.site.settled import Misfit, Placement, SettledCord, SettledReceptacle, SettledSite, SettledSource
-from ampwright.engine.site.source import LEG_NAMES, NEUTRAL, SupplySystem
+from ampwright.engine.site.source import LEG_NAMES, NEUTRAL, PowerSource, SupplySystem
+from ampwright.engine.site.thin_air import limited_by_air, power_left
 from ampwright.engine.site.tool import SupplyOption, Tool
 from ampwright.engine.site.use import Connection, Site
 from ampwright.engine.standards.plugs import configuration, fit
@@ -33,10 +34,12 @@ CONTACT_OHM = Band(0.002, 0.005, 0.010)  # clean, usual, worn; common practice, 
 
 def settle(site: Site, ledger: Ledger) -> SettledSite:
     """A sound site (validation found no fault) with every value settled."""
-    source = settle_source(site.source, ledger)
+    ambient = site.ambient_c or AMBIENT_C
+    source = settle_source(in_its_air(site), ledger)
     if site.ambient_c is None:
         ledger.assume("ambient", "/conditions/ambient", AMBIENT_C, "10..40 degC")
-    ambient = site.ambient_c or AMBIENT_C
+    if site.source.kind == "engine_generator" and site.altitude_m is None:
+        ledger.assume("altitude", "/conditions/altitude", 0.0, "0 m")
     ledger.assume("contact_resistance", "/connections", CONTACT_OHM, "0.002..0.01 ohm a contact")
     if site.source.kind == "engine_generator" and site.place is None:
         ledger.assume("place", "/conditions/place", None, "enclosed")
@@ -80,6 +83,13 @@ def settle(site: Site, ledger: Ledger) -> SettledSite:
                 ledger.assume("insulation", member_of(tool.pointer, "insulation"), None, "unknown")
         placements.append(placement)
     return SettledSite(source, cords, tuple(parents), tuple(placements), ambient, CONTACT_OHM, site.people or 1)
+
+
+def in_its_air(site: Site) -> PowerSource:
+    """The source; a set's rating is that of its plate, whatever the heat, unless it is said how high the place is."""
+    if site.altitude_m is None:
+        return site.source
+    return limited_by_air(site.source, power_left(site.altitude_m, site.ambient_c or AMBIENT_C), "/conditions/altitude")
 
 
 def _reach(connections: tuple[Connection, ...], receptacles: dict[str, int]) -> dict[str, int]:

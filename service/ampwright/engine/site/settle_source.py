@@ -14,6 +14,7 @@ from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import SettledCircuit, SettledLimit, SettledReceptacle, SettledSource
 from ampwright.engine.site.source import LEG_NAMES, CapacityLimit, Circuit, PowerSource, Receptacle, Reset
+from ampwright.engine.site.thin_air import AT_ALTITUDE
 from ampwright.engine.standards.plugs import configuration
 
 CIRCUIT_WIRING_OHM = Band(0.01, 0.02, 0.04)  # out and back; common practice, no source
@@ -282,6 +283,8 @@ def _peak_a(
 ) -> float | None:
     if limit.peak_a is not None:
         return limit.peak_a.low
+    if limit.id == AT_ALTITUDE:
+        return None  # crests are the generator's, not the engine's
     electronic = source.kind in ("vehicle", "battery_station") or source.technology == "inverter"
     if not electronic:
         return None

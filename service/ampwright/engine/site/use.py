@@ -64,5 +64,6 @@ class Site:
     place: str | None = None
     wet: bool | None = None
     ambient_c: Band | None = None
+    altitude_m: Band | None = None
     fixed_wiring: str | None = None  # none, transfer_equipment or direct
     code_basis: tuple[str, ...] | None = None

@@ -19,6 +19,7 @@ from ampwright.engine.physics.stalled_winding import WINDING_LIMIT_C
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settled import Placement, SettledSite
+from ampwright.engine.site.thin_air import AT_ALTITUDE
 
 KEEPS_SOMETHING = ("pump", "refrigerator")  # water out, food cold
 
@@ -148,7 +149,7 @@ def opener_name(site: SettledSite, after: AfterTrips, at: tuple[str, int]) -> st
     if kind == CIRCUIT:
         return site.source.circuits[index].id
     name = after.limits[index].id
-    return (site.source.source.name or "the source") if name == "assumed-output" else name
+    return (site.source.source.name or "the source") if name in ("assumed-output", AT_ALTITUDE) else name
 
 
 def _stays_off(site: SettledSite, course: TripCourse) -> list[Check]:

@@ -15,6 +15,7 @@ from ampwright.engine.calculations.cord_sizing.cord_sizing_network import HEAVY,
 from ampwright.engine.calculations.rules.capacity_rules import SHORT_PUSH_S, Check
 from ampwright.engine.calculations.verdicts import over, worst
 from ampwright.engine.site.band import Band
+from ampwright.engine.site.thin_air import AT_ALTITUDE
 from ampwright.engine.standards.drop_limits import iec_largest_ratio, nec_recommended_ratio
 
 _STATE = {WORKING: "working", HEAVY: "heavy"}
@@ -106,7 +107,7 @@ def _subject(solved: SolvedRun, check: Check, cord: int | None) -> str:
         return solved.cord_name(cord)
     if any(circuit.id == check.subject for circuit in solved.site.source.circuits):
         return circuit_text(solved, check.subject)
-    if check.subject == "assumed-output":
+    if check.subject in ("assumed-output", AT_ALTITUDE):
         return solved.site.source.source.name or "the source"
     return solved.tool if check.subject == solved.placement.tool.id else check.subject
 

@@ -16,16 +16,15 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from ampwright.engine.calculations.energy.energy_source import band_of, rated_power_w
 from ampwright.engine.calculations.load_check.load_check_evaluation import Evaluation, evaluate
 from ampwright.engine.calculations.load_check.load_check_report import text_of
 from ampwright.engine.calculations.load_check.not_assessed import starts_are_open
 from ampwright.engine.calculations.network.cases import running_sets
 from ampwright.engine.site.band import Band
 from ampwright.engine.site.energy_day import EnergyDay, Stop
-from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.pointers import member_of
-from ampwright.engine.site.source import Capacity, CapacityLimit, PowerSource
+from ampwright.engine.site.source import Capacity, PowerSource
+from ampwright.engine.site.thin_air import AT_ALTITUDE, limited_by_air
 from ampwright.engine.site.use import Case, Site
 
 MOST_ALONE = 60
@@ -91,19 +90,9 @@ def powered(site: Site, groups: tuple[Group, ...] = (None,), left: Band = WHOLE)
 
 
 def derated(site: Site, left: Band) -> Site:
-    """The site with a set that gives no more than altitude and heat leave of its rating.
-
-    A limit beside its own: thin air takes from the engine, and not from the generator that starts a motor.
-    """
-    source = site.source
-    if source.kind != "engine_generator" or left.low >= 1.0:
-        return site
-    if source.running is None and not any(item.continuous is not None for item in source.limits or ()):
-        return site  # nothing is known that altitude could take from
-    rated = rated_power_w(source, Ledger())
-    less = Capacity(band_of([round(rated.at(i) * left.at(i), 0) for i in range(3)]), "W")
-    limit = CapacityLimit("assumed-output", member_of(source.pointer, "running"), None, less, None, "voltage_dip")
-    return replace(site, source=replace(source, limits=(limit, *(source.limits or ()))))
+    """The site with a set that gives no more than altitude and heat leave of its rating, and so takes them no more."""
+    where = member_of(site.source.pointer, "running")
+    return replace(site, source=limited_by_air(site.source, left, where), altitude_m=None)
 
 
 def _failing(site: Site, safe: Evaluation, left: Band) -> dict[str, tuple[bool, str]]:
@@ -171,8 +160,8 @@ def _reason(found: Evaluation, case: int, thin: bool) -> str:
         return "it does not start"
     text = text_of(failing[0], found.settled).rstrip(".")
     text = text.replace("Just ", "just ", 1) if text.startswith("Just ") else text
-    of_rating = failing[0].code == "limit_over_continuous" and failing[0].subject == "assumed-output"
-    return f"{text} at this altitude and heat" if thin and of_rating else text
+    of_rating = failing[0].code == "limit_over_continuous" and failing[0].subject == AT_ALTITUDE
+    return text if thin or not of_rating else text.replace(" at this altitude and heat", "")
 
 
 def limit_w(source: PowerSource, rated: Band | None, derating: Band) -> Band:

@@ -22,7 +22,7 @@ from ampwright.engine.site.energy_day import EnergyDay, RunTime, WayHome
 from ampwright.engine.site.ledger import Ledger
 from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.source import PowerSource
-from ampwright.engine.standards.engine_derating import altitude_factor_by_rule, temperature_factor_by_rule
+from ampwright.engine.site.thin_air import power_left, stated_rating_w
 from ampwright.engine.standards.engine_fuel_line import full_load_efficiency_ratio, no_load_ratio
 from ampwright.engine.standards.fuel_energy import lower_heating_value_j_per_m3
 from ampwright.engine.standards.lead_acid_temperature import cell_size_factor
@@ -230,14 +230,9 @@ def fuel_kind(source: PowerSource, day: EnergyDay, ledger: Ledger) -> str:
 
 def rated_power_w(source: PowerSource, ledger: Ledger) -> Band:
     """[W] running power of a set; a rating in VA counts as W, one in A at the leg voltage."""
-    if source.running is not None:
-        volts = source.supply.leg_voltage_v * len(source.supply.angles_rad)
-        return source.running.band.times(volts if source.running.unit == "A" else 1.0)
-    limits = [item.continuous for item in source.limits or () if item.continuous is not None]
-    if limits:
-        largest = max(limits, key=lambda item: item.band.typical)
-        volts = source.supply.leg_voltage_v * len(source.supply.angles_rad)
-        return largest.band.times(volts if largest.unit == "A" else 1.0)
+    stated = stated_rating_w(source)
+    if stated is not None:
+        return stated
     return ledger.assume("engine_rating", member_of(source.pointer, "running"), RATED_W, shown(RATED_W, "kW", 1000.0))
 
 
@@ -308,8 +303,7 @@ def derating(source: PowerSource, day: EnergyDay, ambient: Band) -> Band:
     """
     if source.kind != "engine_generator":
         return Band.exactly(1.0)
-    high = altitude_factor_by_rule(day.fuel.altitude_m or 0.0).value
-    return band_of([max(high * temperature_factor_by_rule(ambient.at(2 - i)).value, 0.01) for i in range(3)])
+    return power_left(Band.exactly(day.fuel.altitude_m or 0.0), ambient)
 
 
 def add_supply(builder: PlanBuilder, day: EnergyDay, ledger: Ledger) -> bool:

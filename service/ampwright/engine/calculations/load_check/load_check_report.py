@@ -29,6 +29,7 @@ from ampwright.engine.calculations.wording import against, as_marked
 from ampwright.engine.site.assumption_codes import ASSUMPTION_CODES
 from ampwright.engine.site.ledger import Assumption
 from ampwright.engine.site.settled import SettledSite
+from ampwright.engine.site.thin_air import AT_ALTITUDE
 from ampwright.engine.site.use import Site
 from ampwright.engine.standards.citations import Basis, basis
 from ampwright.engine.standards.rule_layers import Clause, clauses
@@ -300,8 +301,9 @@ def _subject(check: Check, settled: SettledSite) -> str:
         if circuit.id == check.subject and circuit.id.startswith(("assumed-", "own-")):
             served = [item.id for item in settled.source.receptacles if item.circuit == i]
             return f"of {', '.join(served)}" + (", if they share it" if len(served) > 1 else "")
-    if check.subject in ("assumed-output", "running"):
-        return settled.source.source.name or "the source"
+    if check.subject in ("assumed-output", "running", AT_ALTITUDE):
+        name = settled.source.source.name or "the source"
+        return f"{name} at this altitude and heat" if check.subject == AT_ALTITUDE else name
     return check.subject
 
 

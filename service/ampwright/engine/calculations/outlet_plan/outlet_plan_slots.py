@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from ampwright.engine.calculations.outlet_plan.outlet_plan_question import PlanQuestion, ToolWish
 from ampwright.engine.site.band import HIGH, TYPICAL
 from ampwright.engine.site.ledger import Assumption, Ledger
-from ampwright.engine.site.settle import AMBIENT_C, cord_phases, cords_in_awg, place_alone, usual_ends_a
+from ampwright.engine.site.settle import AMBIENT_C, cord_phases, cords_in_awg, in_its_air, place_alone, usual_ends_a
 from ampwright.engine.site.settle_cord import settle_cord
 from ampwright.engine.site.settle_source import settle_source
 from ampwright.engine.site.settled import Placement, SettledCord, SettledReceptacle, SettledSource
@@ -89,7 +89,7 @@ def slots_of(question: PlanQuestion, flipped: frozenset[str] = frozenset(), *, w
     """
     site = question.site
     ledger = Ledger(flipped)
-    source = settle_source(site.source, ledger)
+    source = settle_source(in_its_air(site), ledger)
     places = _places(question, source) if site.source.receptacles else ()
     usable = [i for i, cord in enumerate(site.cords) if not _damaged(site, i)]
     named = {wish.into for wish in question.wishes}

@@ -146,7 +146,7 @@ def _spread(site: Site, item: Assumption) -> Edit | None:
 
 def _of_limit(site: Site, settled: SettledSite, item: Assumption) -> Edit | None:
     """One limit, or all that a catalogue entry brought: they share one assumption."""
-    flipped = settle_source(site.source, Ledger(frozenset({item.key}))).limits
+    flipped = settle_source(settled.source.source, Ledger(frozenset({item.key}))).limits
     given = {one.id: one for one in site.source.limits or ()}
     name = item.code.removeprefix("limit_")
     for circuit in site.source.circuits or ():

@@ -40,6 +40,7 @@ from ampwright.engine.physics.trip_probability import trip_probability
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.settle_source import USUAL_SLEEP_W
 from ampwright.engine.site.settled import SettledCircuit, SettledLimit
+from ampwright.engine.site.thin_air import AT_ALTITUDE
 from ampwright.engine.site.use import Case, Site
 
 STOPPED = "stopped"
@@ -307,7 +308,7 @@ def _limits(base: Evaluation, seen: StopObservation) -> list[Suspect]:
         if amount[HIGH] <= 0.0:
             continue
         name = {"VA": "apparent_power_va", "W": "power_w", "A": "current_a"}[unit]
-        subject = "" if limit.id == "assumed-output" else limit.id
+        subject = "" if limit.id in ("assumed-output", AT_ALTITUDE) else limit.id
         explains = _refuses(base, limit, amount, seen)
         found.append(
             Suspect("source_overload", limit.pointer, subject, explains, name, _band(amount), limit.continuous)
