@@ -199,6 +199,7 @@ REST = {
         "place": "indoors",
         "wet": True,
         "ambient": "10..30 degC",
+        "altitude": "300..400 m",
         "fixed_wiring": "transfer_equipment",
     },
     "code_basis": ["osha-1926"],
