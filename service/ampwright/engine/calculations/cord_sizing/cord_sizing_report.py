@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from ampwright.engine.calculations.cord_sizing.cord_sizing_changes import other_answer
 from ampwright.engine.calculations.cord_sizing.cord_sizing_choice import choices
 from ampwright.engine.calculations.cord_sizing.cord_sizing_evaluation import ASPECTS, RowEvaluation, SizingEvaluation
 from ampwright.engine.calculations.cord_sizing.cord_sizing_ground_fault import ground_fault_lines
@@ -100,7 +101,7 @@ def report(
         tuple(names[key] for key in hangs_on if key in names),
         tuple(choice_of(item) for item in named),
         findings,
-        tuple(_assumption(item, names, base.rows, waits, leaned_on) for item in ordered),
+        tuple(_assumption(item, question, names, base.rows, waits, leaned_on) for item in ordered),
         tuple(line_of(line, row, layers, leaned_on) for line in supply),
         tuple(
             row_of(
@@ -301,6 +302,7 @@ def _ordered(assumptions: tuple[Assumption, ...], waits: Waits, rows: Sequence[R
 
 def _assumption(
     item: Assumption,
+    question: CordQuestion,
     names: dict[str, str],
     rows: Sequence[RowEvaluation],
     waits: Waits,
@@ -319,6 +321,7 @@ def _assumption(
         code.why,
         code.how_to_find_out,
         item.if_instead,
+        other_answer(question, rows[0].solved.site, item),
         swings_verdict_to=max((then for then in swung.values() if then), key=ORDER.index, default=None),
         cases=tuple(rows[n].run.id for n in sorted(swung)),
         basis=(leaned_on.citation(code.basis, None),) if code.basis else (),
