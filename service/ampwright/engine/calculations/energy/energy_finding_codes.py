@@ -160,6 +160,18 @@ ENERGY_FINDING_CODES: dict[str, FindingCode] = {
         "share_ratio",
         meaning="A large part of the energy keeps the source awake.",
     ),
+    "fuel_more_than_tank": info(
+        "{value} is said to be in the tank of {subject}, which holds {limit}: no more than that was counted.",
+        "Give what is in the tank; fuel in cans comes after a stop to let it cool.",
+        "volume_m3",
+        meaning="More fuel is said to be in a tank than it holds.",
+    ),
+    "run_times_contradict": info(
+        "The run times of {subject} do not add up: it would run longer on more load, or give more than its fuel holds.",
+        "Read them again in its manual, with the tank and the rating that they are of.",
+        meaning="Run times, tank and rating of an engine set contradict each other; those that no engine has were left "
+        "out.",
+    ),
     "observation_disagrees": info(
         "What was observed of {subject} is far outside the usual range.",
         "Check the count and the reading; something else may have drawn energy.",

@@ -6,6 +6,7 @@ Source: practice of the trade; derating by engine_derating.py (from memory, mark
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable
 
@@ -19,7 +20,14 @@ from ampwright.engine.calculations.energy.energy_plan import Outcome, quantile
 from ampwright.engine.calculations.energy.energy_power_findings import asked_w, power_told, tools_told
 from ampwright.engine.calculations.energy.energy_settle import SettledDay
 from ampwright.engine.calculations.energy.energy_sleep import threshold_w
-from ampwright.engine.calculations.energy.energy_source import rated_power_w
+from ampwright.engine.calculations.energy.energy_source import (
+    FUEL_NAMES,
+    TANK_M3,
+    fuel_kind,
+    overfull,
+    rated_power_w,
+    sound_run_times,
+)
 from ampwright.engine.calculations.rules.place_rules import exhaust_checks
 from ampwright.engine.calculations.wording import and_list
 from ampwright.engine.physics.day_energy import ENOUGH, LEFT_AFTER_WORK, LOAD, MARGIN, RESERVE_AT
@@ -30,6 +38,8 @@ from ampwright.engine.site.pointers import member_of
 from ampwright.engine.site.settle_source import USUAL_SLEEP_W
 from ampwright.engine.site.use import Site
 from ampwright.engine.site.work_units import WORK_UNITS
+from ampwright.engine.standards.fuel_energy import lower_heating_value_j_per_m3
+from ampwright.engine.standards.loader import CitedValue
 
 LOW_LOAD = 0.3  # of the rating; common practice, no source
 AWAKE_SHARE = 0.25  # of what is used; worth telling
@@ -67,6 +77,7 @@ def findings_of(
         *_reserve(site, settled, outcome, verdict),
         *judged_of(site, day, settled, rows, lambda: outcome, asked_w(settled, outcome)),
         *_engine(site, settled, rows),
+        *_fuel_said(site, day),
         *_awake(site, settled, outcome),
         *(
             Told("observation_disagrees", item.pointer, item.work, "pass")
@@ -90,6 +101,8 @@ def _reserve(site: Site, settled: SettledDay, outcome: Outcome, verdict: str) ->
         left = max(rounded_j(outcome.at(LEFT_AFTER_WORK, 0.1)), 0.0)
         reserve = rounded_j(last_reserve_j(settled, outcome))
         why = " for the way home" if reserve > rounded_j(settled.plan.arrival_j) else ""
+        if left >= reserve:
+            why += ", and before that its outlets go off with work undone"
         return [Told(code, "/way_home", name_of(site), verdict, left, reserve, "J", why)]
     missing = -rounded_j(outcome.at(MARGIN, 0.1))
     if settled.heat_j_per_m3 is not None:
@@ -217,6 +230,27 @@ def _engine(site: Site, settled: SettledDay, rows: Rows) -> list[Told]:
     if typical < LOW_LOAD * rated:
         where = member_of(at, "running")
         found.append(Told("low_load_running", where, name, "pass", round(typical / rated, 4), LOW_LOAD, "%"))
+    return found
+
+
+def _fuel_said(site: Site, day: EnergyDay) -> list[Told]:
+    """Figures of an engine's fuel that contradict each other: the safe side was counted with."""
+    if site.source.kind != "engine_generator":
+        return []
+    found: list[Told] = []
+    tank, fuel = site.source.tank_m3, day.fuel.in_tank_m3
+    if tank is not None and fuel is not None and overfull(tank, fuel):
+        found.append(
+            Told("fuel_more_than_tank", "/fuel/in_tank", name_of(site), "pass", fuel.typical, tank.typical, "l")
+        )
+    per_m3 = lower_heating_value_j_per_m3(FUEL_NAMES[fuel_kind(site.source, day, Ledger())])
+    if isinstance(per_m3, CitedValue) and day.fuel.run_times:
+        rated_w = rated_power_w(site.source, Ledger()).typical
+        tank_j = (tank or TANK_M3).typical * per_m3.value
+        sound = sound_run_times(rated_w, day.fuel.run_times, tank_j)
+        falls = any(more_w < less_w for (_, less_w), (_, more_w) in itertools.pairwise(sound))
+        if len(sound) < len(day.fuel.run_times) or falls:
+            found.append(Told("run_times_contradict", "/fuel/run_times", name_of(site), "pass"))
     return found
 
 

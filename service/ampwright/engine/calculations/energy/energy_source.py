@@ -29,6 +29,8 @@ from ampwright.engine.standards.lead_acid_temperature import cell_size_factor
 from ampwright.engine.standards.loader import CitedValue
 
 KWH_J = 3.6e6
+BEST_EFFICIENCY = 0.5  # of electricity over heat; no engine set has more. Common practice, no source
+ROUNDING = 1.05  # of two figures of one tank; common practice, no source
 # --- common practice, no source, unless a line says otherwise ---
 BATTERY_J = {
     "vehicle": Band(40 * KWH_J, 68 * KWH_J, 110 * KWH_J),
@@ -245,7 +247,9 @@ def add_engine(builder: PlanBuilder, source: PowerSource, day: EnergyDay, ledger
     at = source.pointer
     tank = source.tank_m3
     fuel = day.fuel.in_tank_m3
-    if fuel is not None:
+    if fuel is not None and tank is not None and overfull(tank, fuel):
+        builder.add("capacity", tank.times(per_m3))  # the safe side of two figures; energy_findings.py tells it
+    elif fuel is not None:
         builder.add("capacity", fuel.times(per_m3))
     elif tank is not None:
         ledger.assume("fuel_in_tank", "/fuel/in_tank", tank, shown(tank, "l", 1e-3))
@@ -265,11 +269,22 @@ def add_engine(builder: PlanBuilder, source: PowerSource, day: EnergyDay, ledger
     return per_m3
 
 
+def overfull(tank: Band, fuel: Band) -> bool:
+    """Whether more is said to be in a tank [m3] than it holds, apart from rounding."""
+    return fuel.low > tank.high * ROUNDING
+
+
+def sound_run_times(rated_w: float, run_times: Sequence[RunTime], tank_j: float) -> list[tuple[float, float]]:
+    """Load and heat [W] of the run times that an engine can have, rising; tank_j : [J] heat of a full tank."""
+    points = sorted((item.load_ratio * rated_w, tank_j / item.lasts_s) for item in run_times)
+    return [(load_w, heat_w) for load_w, heat_w in points if load_w <= BEST_EFFICIENCY * heat_w]
+
+
 def _fuel_line(
     rated: Band, kind: str, run_times: tuple[RunTime, ...], tank_j: float, ledger: Ledger
 ) -> tuple[Band, Band, str | None]:
     """Heat at no load [W], heat for each further watt [-], and the ledger's key where it is a default."""
-    points = sorted((item.load_ratio * rated.typical, tank_j / item.lasts_s) for item in run_times)
+    points = sound_run_times(rated.typical, run_times, tank_j)
     if len(points) >= 2 and points[-1][0] > points[0][0]:
         slope = willans_slope_w_per_w(*points[0], *points[-1])
         idle = points[0][1] - slope * points[0][0]
