@@ -72,3 +72,27 @@ def test_a_neighbour_sees_the_voltage_of_the_motor_that_starts(load_class: str, 
     # the ITI (CBEMA) curve, 2000: nothing may stay below 70 % for more than 20 ms, nor below 80 % for more than 0.5 s
     if sag.lowest_voltage_v < 0.7 * PLATE_V and sag.lasts_s > 1.0:
         assert sag.outcome == "drops_out"
+
+
+def test_nothing_rides_through_a_source_that_goes_off() -> None:
+    # a set of 6 kW with a regulator, whose engine a start of 90 A may stop: then there are no volts at all
+    request = _beside_a_start("air_compressor", "0.1 ohm")
+    source = request["source"]
+    request["source"] = {
+        "kind": "engine_generator",
+        "voltage": "120 V",
+        "technology": "avr",
+        "running": "6000 W",
+        "transient_reactance": "0.2 pu",
+        "neutral_bond": "bonded",
+        **{name: source[name] for name in ("circuits", "receptacles", "reset")},
+    }
+    outcomes: dict[bool, set[str]] = {True: set(), False: set()}
+    for amps in (40, 60, 90, 140):
+        request["tools"][0]["start"]["locked_rotor"] = f"{amps} A"
+        row = next(row for row in check(request).cases[0].results if row.pushed == ())
+        sag = next(one for one in row.tools if one.tool == "meter").sag
+        if sag is not None:
+            outcomes[sag.lowest_voltage_v < 1.0].add(sag.outcome)
+    assert outcomes[True] == {"drops_out"}
+    assert outcomes[False]

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from ampwright.engine.calculations.load_check.load_check_result import Outcomes, SagFigure, StartFigure, TripFigure
 from ampwright.engine.calculations.starts.start_needs import StartNeed
+from ampwright.engine.calculations.starts.start_sags import Sag
 from ampwright.engine.calculations.starts.starts import ToolStart
 from ampwright.engine.physics.protective_device import TripBand
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
@@ -67,7 +68,17 @@ def sag_figure(base: Evaluation, case: int, tool: int) -> SagFigure | None:
     if not found:
         return None
     sag, by = min(found, key=lambda item: (item[0].lowest_v, item[1]))
+    # a shallow sag may last too long where a deep one is over at once
+    worst = max((one for one, _ in found), key=_minds)
     return SagFigure(
         round(sag.lowest_v, 3), round(sag.lasts_s, 3), base.settled.placements[by].tool.id, sag.through,
-        {"no": "rides_through", "perhaps": "may_drop_out", "surely": "drops_out"}[sag.upset],
+        _OUTCOMES[_minds(worst)],
     )  # fmt: skip
+
+
+_OUTCOMES = ("rides_through", "may_drop_out", "drops_out")
+
+
+def _minds(sag: Sag) -> int:
+    """Place in _OUTCOMES; nothing rides through a source that goes off."""
+    return 2 if sag.goes_dark else ("no", "perhaps", "surely").index(sag.upset)

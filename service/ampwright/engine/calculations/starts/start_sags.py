@@ -48,7 +48,8 @@ _ABOVE = np.empty((0, 2))
 class Sag:
     """What one other tool sees of a start. lasts_s : below nine tenths of its plate. through : circuit or source.
 
-    upset : surely, perhaps or no. assumed : whether its sensitivity is only that of its kind.
+    upset : surely, perhaps or no. assumed : whether its sensitivity is only that of its kind. goes_dark : whether the
+    start takes the source down with it, which is the start's own failure and upsets nobody once more.
     """
 
     tool: int
@@ -57,6 +58,7 @@ class Sag:
     through: str
     upset: str
     assumed: bool
+    goes_dark: bool = False
 
 
 def sags_of(
@@ -114,7 +116,7 @@ def sags_of(
                 lasts_s = float(some[ratio < SAGS_BELOW_RATIO].sum())
                 upset, assumed = _upset(placement, some, ratio)
             through = "circuit" if through_circuit[n][k] else "source"
-            own.append(Sag(tool, volt * root, lasts_s, through, "no" if goes_dark[n] else upset, assumed))
+            own.append(Sag(tool, volt * root, lasts_s, through, "no" if goes_dark[n] else upset, assumed, goes_dark[n]))
         found.append(tuple(own))
     return found
 
