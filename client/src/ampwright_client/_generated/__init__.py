@@ -1,6 +1,6 @@
-# Made by client/generator/generate.py from the contract with SHA-256 1cc9ba1eccdea63f8353ee84e3501cc4c81b3555ac6fe2a511056c2acdd45f7a. Do not edit.
+# Made by client/generator/generate.py from the contract with SHA-256 e2dbf7f741caf78d0fb51a0ce19a5648b9c80ee5bb425de7e6306c173b46e4fd. Do not edit.
 """Which contract is this code made from?"""
 
-CONTRACT_SHA256 = "1cc9ba1eccdea63f8353ee84e3501cc4c81b3555ac6fe2a511056c2acdd45f7a"
+CONTRACT_SHA256 = "e2dbf7f741caf78d0fb51a0ce19a5648b9c80ee5bb425de7e6306c173b46e4fd"
 CONTRACT_VERSION = "1.1.0"
 __all__ = ["CONTRACT_SHA256", "CONTRACT_VERSION"]
