@@ -129,9 +129,9 @@ def test_withdrawing_deletes_nothing_and_shows_everywhere(service: Service) -> N
     assert head == '"r2w1"'
     written = service.post(f"{TOOLS}/saw/revisions", json=revised({**SAW, "name": "3"}), headers={"if-match": head})
     assert (written.status_code, written.json()["status"]) == (201, "approved")
-    assert_problem(
-        service.post(f"{TOOLS}/saw/withdrawals", json={"why": "x", "by": "y", "revision": 9}), 404, "no-such-entry"
-    )
+    absent = service.post(f"{TOOLS}/saw/withdrawals", json={"why": "x", "by": "y", "revision": 9})
+    assert_problem(absent, 404, "no-such-entry")
+    assert [(one["code"], one["pointer"]) for one in absent.json()["errors"]] == [("unknown_revision", "/revision")]
 
 
 def test_a_document_that_must_not_be_stored_is_refused_with_every_fault(service: Service) -> None:

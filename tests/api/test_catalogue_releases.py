@@ -54,6 +54,11 @@ def test_releases_are_numbered_without_gaps_and_their_digest_covers_the_bytes(se
     assert (made.status_code, made.json()["number"], made.json()["member_count"]) == (201, 1, 2)
     refused = service.post(RELEASES, json={**CUT, "members": [{"kind": "tool-profile", "entry": "saw", "revision": 2}]})
     assert_problem(refused, 404, "no-such-entry")
+    assert [(one["code"], one["pointer"]) for one in refused.json()["errors"]] == [("unknown_revision", "/members/0")]
+    twice = [{"kind": "tool-profile", "entry": "saw", "revision": 1}] * 2
+    refused = service.post(RELEASES, json={**CUT, "members": twice})
+    assert_problem(refused, 422, "invalid-request")
+    assert [one["pointer"] for one in refused.json()["errors"]] == ["/members/1"]
     service.post("/v1/tool-profiles", json=new("draft", SAW, status="draft"))
     only = service.post(RELEASES, json={**CUT, "members": [{"kind": "tool-profile", "entry": "saw", "revision": 1}]})
     assert (only.json()["number"], only.json()["member_count"]) == (2, 1)

@@ -279,7 +279,7 @@ def entry_operations(
 
     def take_back(path: EntryPath, body: NewWithdrawal, call: Call) -> Reply[WithdrawalNote]:
         revision, who = None if body.revision is UNSET else body.revision, writer(call, body.by)
-        with told_if_missing(call, kind, path.entry):
+        with told_if_missing(call, kind, path.entry, revision_at="/revision"):
             done = withdraw(call.services.database, kind, path.entry, revision, reason=body.why, who=who)
         call.services.store.forget_standing()
         # A withdrawal has no page of its own: it is read with what it withdraws.

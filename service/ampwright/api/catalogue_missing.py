@@ -7,7 +7,7 @@ from msgspec import UNSET
 
 from ampwright.api.operations import Call
 from ampwright.api.problems import ProblemError, ProblemFault
-from ampwright.catalogue.faults import NoSuchEntry
+from ampwright.catalogue.faults import NoSuchEntry, NoSuchRevision
 from ampwright.catalogue.neighbours import neighbours
 from ampwright.engine.site.nearest import nearest, shown
 
@@ -25,9 +25,17 @@ def no_such_entry(call: Call, kind: str, entry: str, revision: int | None = None
 
 
 @contextmanager
-def told_if_missing(call: Call, kind: str, entry: str) -> Iterator[None]:
-    """Raises ProblemError "no-such-entry" where what is done inside finds no such entry."""
+def told_if_missing(call: Call, kind: str, entry: str, revision_at: str = "") -> Iterator[None]:
+    """Raises ProblemError "no-such-entry" where what is done inside finds no such entry.
+
+    revision_at : where the body names a revision, which may be missing too.
+    """
     try:
         yield
     except NoSuchEntry:
         raise no_such_entry(call, kind, entry) from None
+    except NoSuchRevision as absent:
+        if not revision_at:
+            raise
+        fault = ProblemFault(code="unknown_revision", message=f"There is {absent}.", pointer=revision_at)
+        raise ProblemError("no-such-entry", fault.message, errors=[fault]) from None

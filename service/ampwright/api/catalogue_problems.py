@@ -44,7 +44,9 @@ _IN_THE_PATH = {"slug": "entry"}
 def _place_of(field: str) -> str | UnsetType:
     if field.startswith("facets."):
         return "/document"
-    return _IN_THE_BODY.get(field, UNSET)
+    name, _, place = field.removesuffix("]").partition("[")
+    where = _IN_THE_BODY.get(name, UNSET)
+    return f"{where}/{place}" if where is not UNSET and place else where
 
 
 def _parameter(error: BadValue, where: str | UnsetType) -> str | UnsetType:

@@ -7,10 +7,11 @@ from typing import Annotated
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from ampwright.api.operations import Call, Operations, Reply
-from ampwright.api.problems import ProblemError
+from ampwright.api.problems import ProblemError, ProblemFault
 from ampwright.api.writers import writer
 from ampwright.catalogue import releases
 from ampwright.catalogue.clock import to_text
+from ampwright.catalogue.faults import NoSuchRevision
 from ampwright.contract.catalogue import (
     ChangedMember,
     MemberName,
@@ -108,6 +109,11 @@ def create_release(body: NewRelease, call: Call) -> Reply[Release]:
         ]
         told = ProblemError.of_faults("contradictory-request", faults).errors
         raise ProblemError("contradictory-request", "Nothing was cut.", errors=told) from None
+    except NoSuchRevision as absent:
+        sought = releases.Member(absent.kind, absent.slug, absent.revision)
+        place = (members or []).index(sought)
+        fault = ProblemFault(code="unknown_revision", message=f"There is {absent}.", pointer=f"/members/{place}")
+        raise ProblemError("no-such-entry", fault.message, errors=[fault]) from None
     call.services.store.forget_standing()
     return Reply(_release(made), status=201, headers={"Location": f"/v1/catalogue-releases/{made.number}"})
 
