@@ -32,7 +32,12 @@ class Assumption:
 
     @property
     def key(self) -> str:
-        return f"{self.code}:{self.pointer}:{self.subject}" if self.subject else f"{self.code}:{self.pointer}"
+        return key_of(self.code, self.pointer, self.subject)
+
+
+def key_of(code: str, pointer: str, subject: str = "") -> str:
+    """What names an assumption among all of a site."""
+    return f"{code}:{pointer}:{subject}" if subject else f"{code}:{pointer}"
 
 
 class Ledger:
@@ -63,10 +68,16 @@ class Ledger:
     ) -> T:
         """Record a default and give its value; gives `other` when this assumption is flipped."""
         subject = self._subject if is_from_reference(pointer) else ""
-        value_shown = f"{subject}: {shown}" if subject else shown
-        assumption = Assumption(code, pointer, value_shown, other_shown if other is not None else None, subject)
-        self._found.setdefault(assumption.key, assumption)
-        if other is not None and assumption.key in self._flipped:
+        key = key_of(code, pointer, subject)
+        if key not in self._found:
+            self._found[key] = Assumption(
+                code,
+                pointer,
+                f"{subject}: {shown}" if subject else shown,
+                other_shown if other is not None else None,
+                subject,
+            )
+        if other is not None and key in self._flipped:
             return other
         return value
 

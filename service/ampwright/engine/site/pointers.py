@@ -13,7 +13,13 @@ def member_of(pointer: str, *steps: str | int) -> str:
     """Pointer to a member of the part at `pointer`, or to the reference that brought the part."""
     if pointer.endswith(REFERENCE):
         return pointer
-    return pointer + "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in steps)
+    for step in steps:
+        name = str(step)
+        # next to no name has either, and a site asks for hundreds of pointers
+        if "~" in name or "/" in name:
+            name = name.replace("~", "~0").replace("/", "~1")
+        pointer = f"{pointer}/{name}"
+    return pointer
 
 
 def is_from_reference(pointer: str) -> bool:
