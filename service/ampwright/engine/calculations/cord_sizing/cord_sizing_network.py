@@ -15,6 +15,7 @@ import numpy as np
 from ampwright.engine.calculations.cord_sizing.cord_sizing_question import Run
 from ampwright.engine.calculations.network.cases import RunningSet
 from ampwright.engine.calculations.network.load_network import Real, Row, RowFigures, solve_rows
+from ampwright.engine.calculations.network.plain_figures import PlainFigures
 from ampwright.engine.calculations.rules.capacity_rules import Check, check_row
 from ampwright.engine.calculations.starts.start_needs import StartNeed, needs_of
 from ampwright.engine.calculations.starts.starts import Starts, check_starts
@@ -45,6 +46,7 @@ class SolvedRun:
     places: tuple[int, ...]  # index of each cord of the run among the cords of the site
     at: int  # index of the placement
     figures: RowFigures
+    plain: PlainFigures  # the same
     rows: tuple[int, int]
     tool: str  # id as the request has it; the copies have ids of their own
     straight: int = -1
@@ -75,7 +77,7 @@ class SolvedRun:
     def checks(self, state: int) -> tuple[Check, ...]:
         """The load check's own checks of one row."""
         row = Row(0, (self.at,), self.at if state == HEAVY else None, self.rows[WORKING])
-        return check_row(self.site, row, self.rows[state], self.figures)
+        return check_row(self.site, row, self.rows[state], self.plain)
 
     def tool_band(self, figure: Real, state: int) -> Band:
         """Figure of the tool, by number."""
@@ -129,6 +131,7 @@ def _solve(site: Site, runs: Sequence[Run], ledger: Ledger, with_needs: bool) ->
     for n in range(len(every)):
         rows += [Row(n, (n,), None, 2 * n), Row(n, (n,), n, 2 * n)]
     figures = solve_rows(settled, rows)
+    plain = PlainFigures.of(figures)
     sets = [RunningSet(run.id, (), (n,), "/tool", None, 1) for n, run in enumerate(every)]
     starts = check_starts(settled, ledger, sets, rows, figures)
     needs = needs_of(settled, starts, rows, figures) if with_needs else {}
@@ -143,6 +146,7 @@ def _solve(site: Site, runs: Sequence[Run], ledger: Ledger, with_needs: bool) ->
             places,
             n,
             figures,
+            plain,
             (2 * n, 2 * n + 1),
             site.tools[0].id,
             receptacles.index(run.receptacle),

@@ -16,6 +16,7 @@ from ampwright.engine.calculations.load_check.weak_tools import weak_tool_checks
 from ampwright.engine.calculations.network.cases import MOST_TOOLS_PUSHED, RunningSet, rows_of, running_sets
 from ampwright.engine.calculations.network.load_network import Row, RowFigures, rows_solved
 from ampwright.engine.calculations.network.lost_neutral import lost_neutral_checks
+from ampwright.engine.calculations.network.plain_figures import PlainFigures
 from ampwright.engine.calculations.pooled import Steps, alone
 from ampwright.engine.calculations.rules.capacity_rules import SHORT_PUSH_S, Check, check_row
 from ampwright.engine.calculations.rules.code_rules import code_case_checks, code_site_checks
@@ -42,6 +43,7 @@ class Evaluation:
     sets: tuple[RunningSet, ...]
     rows: tuple[Row, ...]
     figures: RowFigures
+    plain: PlainFigures  # the same
     row_checks: tuple[tuple[Check, ...], ...]
     case_checks: tuple[tuple[Check, ...], ...]
     site_checks: tuple[Check, ...]
@@ -182,11 +184,12 @@ def evaluation(
     rows = rows_of(sets, settled, None if settled.cords else cases) if figures_of is None else figures_of.rows
     chosen = range(len(sets)) if cases is None else sorted(cases)
     figures = figures_of.figures if figures_of else (yield from rows_solved(settled, rows))
+    plain = figures_of.plain if figures_of else PlainFigures.of(figures)
     row_checks = (
         figures_of.row_checks
         if figures_of
         else tuple(
-            check_row(settled, row, r, figures) if cases is None or row.case in cases else ()
+            check_row(settled, row, r, plain) if cases is None or row.case in cases else ()
             for r, row in enumerate(rows)
         )
     )
@@ -196,7 +199,7 @@ def evaluation(
         starts = yield from starts_of_cases(settled, ledger, sets, rows, figures, only)
     needs = needs_of(settled, starts, rows, figures, with_probability=with_probability) if with_needs else {}
     # a short asks nothing of a start, a switch or a reset
-    faults = figures_of.faults if figures_of else run_faults(settled, rows, figures)
+    faults = figures_of.faults if figures_of else run_faults(settled, rows, figures, plain)
     lost_neutral: dict[int, tuple[Check, ...]] = {}
     for number in chosen:
         lost_neutral[number] = yield from lost_neutral_checks(settled, rows, number, sets[number])
@@ -210,6 +213,7 @@ def evaluation(
         sets,
         rows,
         figures,
+        plain,
         row_checks,
         tuple(
             (

@@ -24,6 +24,7 @@ from ampwright.engine.calculations.cord_sizing.cord_sizing_lines import Line
 from ampwright.engine.calculations.cord_sizing.cord_sizing_network import SolvedRun
 from ampwright.engine.calculations.cord_sizing.cord_sizing_question import Run
 from ampwright.engine.calculations.network.load_network import Row, RowFigures
+from ampwright.engine.calculations.network.plain_figures import PlainFigures
 from ampwright.engine.calculations.rules.capacity_rules import Check
 from ampwright.engine.physics.cord_short_overload import adiabatic_temperature_c
 from ampwright.engine.physics.protective_device import UnfitDevice, play
@@ -92,8 +93,13 @@ def fault_checks(judged: Sequence[RunFault], placements: Collection[int]) -> tup
     )  # fmt: skip
 
 
-def run_faults(settled: SettledSite, rows: Sequence[Row], figures: RowFigures) -> tuple[RunFault, ...]:
-    """Every cord run that feeds a tool, once, in the order of its last cord; with the copper that `rows` give it."""
+def run_faults(
+    settled: SettledSite, rows: Sequence[Row], figures: RowFigures, plain: PlainFigures
+) -> tuple[RunFault, ...]:
+    """Every cord run that feeds a tool, once, in the order of its last cord; with the copper that `rows` give it.
+
+    plain : the same as figures.
+    """
     runs: dict[tuple[int, ...], list[int]] = {}
     for i, placement in enumerate(settled.placements):
         if placement.cords:
@@ -103,16 +109,15 @@ def run_faults(settled: SettledSite, rows: Sequence[Row], figures: RowFigures) -
     for places, tools in sorted(runs.items(), key=lambda item: (item[0][-1], item[0])):
         cords = tuple(settled.cords[i] for i in places)
         placement = settled.placements[tools[0]]
-        warm = tuple(
-            max([settled.ambient_c.high, *(float(figures.cord_c[r, HIGH, i]) for r in working)]) for i in places
-        )
-        found.append(_run_fault(settled, figures, placement, cords, places, tuple(tools), warm))
+        warm = tuple(max([settled.ambient_c.high, *(plain.cord_c[r][i][HIGH] for r in working)]) for i in places)
+        found.append(_run_fault(settled, figures, plain, placement, cords, places, tuple(tools), warm))
     return tuple(found)
 
 
 def _run_fault(
     settled: SettledSite,
     figures: RowFigures,
+    plain: PlainFigures,
     placement: Placement,
     cords: tuple[SettledCord, ...],
     places: tuple[int, ...],
@@ -122,7 +127,7 @@ def _run_fault(
     source = settled.source
     receptacle = source.receptacles[placement.receptacle]
     run = Run(cords[-1].id, "run", receptacle.id, ())
-    solved = SolvedRun(run, settled, placement, cords, places, tools[0], figures, (0, 0), placement.tool.id)
+    solved = SolvedRun(run, settled, placement, cords, places, tools[0], figures, plain, (0, 0), placement.tool.id)
     loop = fault_loop(solved, warm)
     line = clearing_line(solved, warm)
     device, _ = device_before(solved)

@@ -5,11 +5,6 @@ Only items that carry current are listed. Where the voltage collapses there are 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
-
-import numpy as np
-import numpy.typing as npt
-
 from ampwright.engine.calculations.load_check.load_check_evaluation import Evaluation
 from ampwright.engine.calculations.load_check.load_check_result import (
     CaseRow,
@@ -22,60 +17,29 @@ from ampwright.engine.calculations.load_check.load_check_result import (
     ToolResult,
 )
 from ampwright.engine.calculations.network.circuit_trip import steady_trip
-from ampwright.engine.calculations.network.load_network import RowFigures
+from ampwright.engine.calculations.network.plain_figures import PlainFigures
 from ampwright.engine.calculations.starts.start_figures import sag_figure, start_figure
 from ampwright.engine.calculations.verdicts import worst
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
 from ampwright.engine.site.source import LEG_NAMES
 
-Triples = list[list[tuple[float, float, float]]]
-
-
-def triples(figures: npt.NDArray[np.float64]) -> Triples:
-    """(row, estimate, item) as plain numbers by row and item, all at once: one at a time costs more than the solve."""
-    return [[(x[0], x[1], x[2]) for x in row] for row in figures.transpose(0, 2, 1).tolist()]
-
 
 def band(values: tuple[float, float, float]) -> FigureBand:
     """Low, typical and high by number, whichever estimate each comes from."""
     low, typical, high = values
+    if low < typical < high:
+        return FigureBand(low, typical, high)  # as most are
     return FigureBand(min(low, typical, high), typical, max(low, typical, high))
 
 
-@dataclass(frozen=True, slots=True)
-class PlainFigures:
-    """The figures of an evaluation as plain numbers, by row and item."""
-
-    tool_v: Triples
-    tool_a: Triples
-    tool_w: Triples
-    circuit_a: Triples
-    circuit_neutral_a: Triples
-    receptacle_a: Triples
-    receptacle_v: Triples
-    cord_a: Triples
-    cord_drop_v: Triples
-    cord_c: Triples
-    leg_a: Triples
-    leg_v: Triples
-    limit_va: Triples
-    limit_w: Triples
-    limit_a: Triples
-    limit_peak_a: Triples
-
-    @classmethod
-    def of(cls, figures: RowFigures) -> PlainFigures:
-        return cls(**{item.name: triples(getattr(figures, item.name)) for item in fields(cls)})
-
-
-def case_row(base: Evaluation, plain: PlainFigures, r: int, case_verdict: str) -> CaseRow:
+def case_row(base: Evaluation, r: int, case_verdict: str) -> CaseRow:
     """Row `r` with its figures. A row that fails in a case that is only `unknown` waits for the same answer."""
-    row, settled = base.rows[r], base.settled
+    row, settled, plain = base.rows[r], base.settled, base.plain
     of_starts = base.start_checks[row.case] if row.pushed is None else ()
     checks = (*base.row_checks[r], *(check for check in of_starts if check.aspect == "capacity"))
     verdict = _softened(worst(check.verdict for check in checks), case_verdict)
-    collapsed = [int(value) in (COLLAPSED, NOT_CONVERGED) for value in base.figures.outcome[r]]
+    collapsed = [outcome in (COLLAPSED, NOT_CONVERGED) for outcome in plain.outcome[r]]
     pushed = (settled.placements[row.pushed].tool.id,) if row.pushed is not None else ()
     if collapsed[TYPICAL]:
         return CaseRow(pushed, verdict, "collapses")

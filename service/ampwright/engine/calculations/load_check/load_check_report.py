@@ -13,7 +13,7 @@ from ampwright.engine.calculations.load_check.answer_verdicts import answer_verd
 from ampwright.engine.calculations.load_check.crew_card import CaseSummary, crew_card
 from ampwright.engine.calculations.load_check.crew_card_trip import trip_told
 from ampwright.engine.calculations.load_check.load_check_evaluation import ASPECTS, Evaluation, Swing
-from ampwright.engine.calculations.load_check.load_check_figures import PlainFigures, case_row
+from ampwright.engine.calculations.load_check.load_check_figures import case_row
 from ampwright.engine.calculations.load_check.load_check_result import (
     AssumptionResult,
     CaseResult,
@@ -70,7 +70,8 @@ class _BasisList:
         self._lines: list[Basis] = []
 
     def refer(self, key: str, status: str | None = None) -> str:
-        return self._add((key, status), basis(key, status))
+        name = self._found.get((key, status))
+        return name if name is not None else self._add((key, status), basis(key, status))
 
     def refer_clause(self, clause: Clause) -> str:
         line = clause.basis()
@@ -128,7 +129,6 @@ def report(
             if found is not None:
                 waits[n] = found
     verdict, not_assessed = answer_verdicts(site, base, verdicts, left_out)
-    plain = PlainFigures.of(base.figures) if with_figures else None
     cases = tuple(
         CaseResult(
             running.id,
@@ -138,9 +138,9 @@ def report(
             tuple(names[key] for key in hangs_on.get(n, ()) if key in names),
             after_trip_figures(base.settled, base.after, base.starts, n) if base.after and with_figures else (),
             tuple(
-                case_row(base, plain, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
+                case_row(base, r, worst(verdicts[n, aspect] for aspect in ("capacity", "safety")))
                 for r, row in enumerate(base.rows)
-                if plain is not None and row.case == n
+                if with_figures and row.case == n
             ),
         )
         for n, running in enumerate(base.sets)
@@ -163,7 +163,8 @@ def report(
         _not_allowed(base),
         _dangers(base),
     )
-    results = tuple(_assumption(item, site, names, base, swings, hangs_on, leaned_on) for item in ordered)
+    by_key = {swing.key: swing for swing in swings}
+    results = tuple(_assumption(item, site, names, base, by_key, hangs_on, leaned_on) for item in ordered)
     for cord in base.settled.cords:
         for key, status in cord.basis:
             leaned_on.refer(key, status)
@@ -365,20 +366,21 @@ def _assumption(
     site: Site,
     names: dict[str, str],
     base: Evaluation,
-    swings: list[Swing],
+    swings: dict[str, Swing],
     hangs_on: dict[int, tuple[str, ...]],
     leaned_on: _BasisList,
 ) -> AssumptionResult:
-    code = ASSUMPTION_CODES[item.code]
-    swing = next((swing for swing in swings if swing.key == item.key), None)
+    """swings : by the key of their assumption."""
+    code, own = ASSUMPTION_CODES[item.code], item.key
+    swing = swings.get(own)
     cases: dict[int, None] = {}
     if swing is not None:
         cases = dict.fromkeys(case for case, _ in swing.then)
     else:
-        cases = {case: None for case, keys in hangs_on.items() if item.key in keys}
+        cases = {case: None for case, keys in hangs_on.items() if own in keys}
     other = assumption_edit(site, base.settled, item)
     return AssumptionResult(
-        names[item.key],
+        names[own],
         item.code,
         item.pointer,
         item.value,

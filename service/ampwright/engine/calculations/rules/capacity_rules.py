@@ -11,7 +11,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ampwright.engine.calculations.network.load_network import Row, RowFigures
+from ampwright.engine.calculations.network.load_network import Row
+from ampwright.engine.calculations.network.plain_figures import PlainFigures
 from ampwright.engine.calculations.verdicts import over, under, worst
 from ampwright.engine.physics.network_flow import COLLAPSED, NOT_CONVERGED
 from ampwright.engine.site.band import HIGH, LOW, TYPICAL
@@ -43,10 +44,10 @@ class Check:
     told: bool = False  # as information, though it passes
 
 
-def check_row(site: SettledSite, row: Row, r: int, figures: RowFigures) -> tuple[Check, ...]:
+def check_row(site: SettledSite, row: Row, r: int, figures: PlainFigures) -> tuple[Check, ...]:
     """Every capacity check of row `r`, also those that pass."""
     found = _misfits(site, row)
-    collapsed = [int(outcome) in (COLLAPSED, NOT_CONVERGED) for outcome in figures.outcome[r]]
+    collapsed = [outcome in (COLLAPSED, NOT_CONVERGED) for outcome in figures.outcome[r]]
     if collapsed[TYPICAL] or collapsed[HIGH]:
         verdict = "fail" if collapsed[TYPICAL] else "marginal"
         found.append(Check("voltage_collapse", "capacity", site.source.source.pointer, "", verdict, tools=row.running))
@@ -78,22 +79,27 @@ def _misfits(site: SettledSite, row: Row) -> list[Check]:
     return found
 
 
-def _behind(site: SettledSite, row: Row, circuits: tuple[int, ...]) -> tuple[int, ...]:
-    return tuple(
-        i
-        for i in row.running
-        if site.source.receptacles[site.placements[i].receptacle].circuit in circuits
-        and site.placements[i].option is not None
-    )
+def _fed(site: SettledSite, row: Row) -> tuple[dict[int, tuple[int, ...]], dict[int, tuple[int, ...]]]:
+    """The tools of a row that get their voltage, by circuit and by receptacle."""
+    circuits: dict[int, tuple[int, ...]] = {}
+    receptacles: dict[int, tuple[int, ...]] = {}
+    for i in row.running:
+        placement = site.placements[i]
+        if placement.option is not None:
+            circuit = site.source.receptacles[placement.receptacle].circuit
+            circuits[circuit] = (*circuits.get(circuit, ()), i)
+            receptacles[placement.receptacle] = (*receptacles.get(placement.receptacle, ()), i)
+    return circuits, receptacles
 
 
-def _circuits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Check]:
+def _circuits(site: SettledSite, row: Row, r: int, figures: PlainFigures) -> list[Check]:
     found: list[Check] = []
+    by_circuit, by_receptacle = _fed(site, row)
     for i, circuit in enumerate(site.source.circuits):
-        tools = _behind(site, row, (i,))
+        tools = by_circuit.get(i)
         if not tools:
             continue
-        amps = figures.circuit_a[r, :, i]
+        amps = figures.circuit_a[r][i]
         verdict = over(amps[TYPICAL], amps[HIGH], circuit.rating_a, circuit.rating_low_a)
         found.append(
             Check(
@@ -102,7 +108,7 @@ def _circuits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[
             )
         )  # fmt: skip
         if len(circuit.legs) >= 2:
-            neutral = figures.circuit_neutral_a[r, :, i]
+            neutral = figures.circuit_neutral_a[r][i]
             verdict = over(neutral[TYPICAL], neutral[HIGH], circuit.rating_a)
             found.append(
                 Check(
@@ -111,12 +117,10 @@ def _circuits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[
                 )
             )  # fmt: skip
     for i, receptacle in enumerate(site.source.receptacles):
-        tools = tuple(
-            t for t in row.running if site.placements[t].receptacle == i and site.placements[t].option is not None
-        )
+        tools = by_receptacle.get(i)
         if not tools:
             continue
-        amps = figures.receptacle_a[r, :, i]
+        amps = figures.receptacle_a[r][i]
         if receptacle.rating_a < site.source.circuits[receptacle.circuit].rating_a:
             verdict = over(amps[TYPICAL], amps[HIGH], receptacle.rating_a)
             found.append(
@@ -133,21 +137,25 @@ def _peak_pointer(limit: SettledLimit) -> str:
     return limit.pointer if limit.id in ("assumed-output", "running") else member_of(limit.pointer, "peak")
 
 
-def _which(amps: object, limit: float) -> tuple[float, float]:
+def _which(amps: tuple[float, float, float], limit: float) -> tuple[float, float]:
     """The value to show: typical where that is over, else high."""
-    typical, high = float(amps[TYPICAL]), float(amps[HIGH])  # type: ignore[index]
-    return (typical if typical > limit else high), limit
+    return (amps[TYPICAL] if amps[TYPICAL] > limit else amps[HIGH]), limit
 
 
-def _limits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Check]:
+def _limits(site: SettledSite, row: Row, r: int, figures: PlainFigures) -> list[Check]:
     found: list[Check] = []
     for i, limit in enumerate(site.source.limits):
-        tools = _behind(site, row, limit.circuits)
+        tools = tuple(
+            t
+            for t in row.running
+            if site.source.receptacles[site.placements[t].receptacle].circuit in limit.circuits
+            and site.placements[t].option is not None
+        )
         if not tools:
             continue
         by_unit = {"VA": figures.limit_va, "W": figures.limit_w, "A": figures.limit_a}
         unit = limit.unit
-        amount = by_unit[unit][r, :, i]
+        amount = by_unit[unit][r][i]
         verdict = over(amount[TYPICAL], amount[HIGH], limit.continuous, limit.continuous_low)
         name = {"VA": "apparent_power_va", "W": "power_w", "A": "current_a"}[unit]
         found.append(
@@ -163,7 +171,7 @@ def _limits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Ch
             > LEAST_CREST_OF_PEAKY_LOADS
         ]
         if limit.peak_a is not None and (peaky or limit.peak_is_stated):
-            peak = figures.limit_peak_a[r, :, i]
+            peak = figures.limit_peak_a[r][i]
             verdict = over(peak[TYPICAL], peak[HIGH], limit.peak_a)
             found.append(
                 Check(
@@ -174,14 +182,14 @@ def _limits(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Ch
     return found
 
 
-def _cords(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Check]:
+def _cords(site: SettledSite, row: Row, r: int, figures: PlainFigures) -> list[Check]:
     found: list[Check] = []
     short_push = row.pushed is not None and site.placements[row.pushed].state("heavy").lasts_s < SHORT_PUSH_S
     for i, cord in enumerate(site.cords):
         tools = tuple(t for t in row.running if i in site.placements[t].cords and site.placements[t].option is not None)
         if not tools:
             continue
-        amps, warm = figures.cord_a[r, :, i], figures.cord_c[r, :, i]
+        amps, warm = figures.cord_a[r][i], figures.cord_c[r][i]
         hot = over(warm[TYPICAL], warm[HIGH], cord.insulation_c)
         verdict = over(amps[TYPICAL], amps[HIGH], cord.capacity_a)
         if short_push and verdict == "fail" and row.pushed in tools:
@@ -202,14 +210,14 @@ def _cords(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Che
     return found
 
 
-def _tools(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Check]:
+def _tools(site: SettledSite, row: Row, r: int, figures: PlainFigures) -> list[Check]:
     found: list[Check] = []
     for i in row.running:
         placement = site.placements[i]
         if placement.option is None:
             continue
         # the lowest voltage belongs to the highest current
-        volts = figures.tool_v[r, :, i]
+        volts = figures.tool_v[r][i]
         verdict = under(volts[TYPICAL], min(volts[LOW], volts[HIGH]), placement.lowest_voltage_v)
         if verdict == "fail" and placement.load_class.start == "resistive":
             # a heater or a filament gives less, and comes to no harm
@@ -219,7 +227,7 @@ def _tools(site: SettledSite, row: Row, r: int, figures: RowFigures) -> list[Che
         found.append(
             Check(
                 "low_voltage_at_tool", "capacity", placement.tool.pointer, placement.tool.id, verdict,
-                float(shown), placement.lowest_voltage_v, "V", (i,),
+                shown, placement.lowest_voltage_v, "V", (i,),
             )
         )  # fmt: skip
     return found
