@@ -76,6 +76,17 @@ def test_only_what_cannot_be_is_told(load_class: str, start: dict[str, Any], tol
     assert (found is not None) == told
 
 
+def test_a_start_of_a_tool_of_two_voltages_is_held_to_the_one_in_use() -> None:
+    # 14 A are said of the tool, which is fed at 115 V and takes 8 A there: of its other voltage nothing is said
+    tool = _tool({"kind": "induction_motor", "locked_rotor": "14 A"}, current="8 A")
+    tool["supply_options"].append({"id": "other", "voltage": "230 V", "current": "16 A"})
+    assert _told(tool, "start_below_running") is None
+    tool["supply_options"][1]["start"] = {"kind": "induction_motor", "locked_rotor": "14 A"}
+    found = _told(tool, "start_below_running")
+    assert found is not None
+    assert found.pointer == "/tools/0/supply_options/1/start/locked_rotor"
+
+
 def test_a_misread_start_is_no_pass() -> None:
     # 12 A read for a locked-rotor current of 120 A: nothing may be concluded from a start that there is not
     misread = _tool({"kind": "induction_motor", "locked_rotor": "12 A", "against": "nothing"}, "pump", current="15 A")

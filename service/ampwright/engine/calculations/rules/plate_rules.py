@@ -125,6 +125,8 @@ def _plug(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
 def _start(i: int, placement: Placement, option: SupplyOption) -> list[Check]:
     """A motor or a filament that would take less at its start than at work."""
     tool = placement.tool
+    if option.start is None and option is not placement.option and len(tool.supply_options) > 1:
+        return []  # a start of the tool is read at the voltage that it is used at
     part, start = (option, option.start) if option.start is not None else (tool, tool.start)
     named = _start_current_a(placement, start, plate_voltage_v(option)) if start is not None else None
     works_a = _least_plate_current_a(tool, option)
