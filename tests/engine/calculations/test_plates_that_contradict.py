@@ -113,6 +113,26 @@ def test_a_plate_above_its_plug_is_told(load_class: str, option: dict[str, Any],
 
 
 @pytest.mark.parametrize(
+    ("members", "pointer"),
+    [
+        ({"effective_current": "12 A", "current": "20.5 A"}, None),
+        ({"effective_current": "12 A", "current": "8 A"}, "/tools/0/supply_options/0/effective_current"),
+        # 5 A at 115 V are 575 VA
+        ({"load_states": [{"id": "working", "power": "570 W", "current": "5 A"}]}, None),
+        (
+            {"load_states": [{"id": "idle"}, {"id": "working", "power": "900 W", "current": "5 A"}]},
+            "/tools/0/supply_options/0/load_states/1",
+        ),
+        ({"load_states": [{"id": "working", "power": "900 W", "current": ">=5 A"}]}, None),
+    ],
+)
+def test_figures_of_one_plate_that_do_not_add_up_are_told(members: dict[str, Any], pointer: str | None) -> None:
+    # no mean is above its largest member (I1eff and I1max of IEC 60974-1), no watts are above volts times amperes
+    found = _told(_tool(None, "welder", **members), "plate_contradicts_itself")
+    assert (found.pointer if found else None) == pointer
+
+
+@pytest.mark.parametrize(
     ("receptacle", "rating", "told"),
     [
         ("5-20R", "20 A", False),

@@ -29,6 +29,8 @@ def plate_checks(site: SettledSite) -> tuple[Check, ...]:
         for option in placement.tool.supply_options:
             found += _output_as_supply(i, placement.tool, option)
             found += _contradiction(i, placement.tool, option)
+            found += _effective(i, placement.tool, option)
+            found += _states(i, placement.tool, option)
             found += _plug(i, placement.tool, option)
             found += _start(i, placement, option)
     return tuple(found)
@@ -102,6 +104,37 @@ def _contradiction(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
                 )
             ]
     return []
+
+
+def _does_not_add_up(i: int, tool: Tool, pointer: str, shown: str) -> Check:
+    return Check("plate_contradicts_itself", "capacity", pointer, tool.id, "pass", tools=(i,), value_text=shown)
+
+
+def _effective(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
+    """The effective current of a duty is a mean of the largest one and less; IEC 60974-1 (from memory)."""
+    effective, largest = option.effective_current_a, option.current_a
+    if effective is None or largest is None or largest.open_top or effective.low <= largest.high * TOLERANCE:
+        return []
+    shown = f"its effective current {with_unit(effective.low, 'A')} is above its largest {with_unit(largest.high, 'A')}"
+    return [_does_not_add_up(i, tool, member_of(option.pointer, "effective_current"), shown)]
+
+
+def _states(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
+    """Watts of a load state above its volts times amperes."""
+    volts = plate_voltage_v(option) * (3.0**0.5 if option.is_three_phase else 1.0)
+    part: Tool | SupplyOption = option if option.load_states else tool
+    if part is tool and len(tool.supply_options) > 1:
+        return []  # at which voltage they were measured is not said
+    found: list[Check] = []
+    for place, state in enumerate(part.load_states):
+        power, amps = state.power_w, state.current_a
+        if power is None or amps is None or amps.open_top or power.low <= amps.high * volts * TOLERANCE:
+            continue
+        where = member_of(part.pointer, "load_states", place)
+        taken = with_unit(amps.high * volts, "VA")
+        shown = f"{with_unit(power.low, 'W')} {state.id} is more than the {taken} that it takes then"
+        found.append(_does_not_add_up(i, tool, where, shown))
+    return found
 
 
 def _plug(i: int, tool: Tool, option: SupplyOption) -> list[Check]:
