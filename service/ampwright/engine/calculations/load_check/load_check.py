@@ -106,6 +106,8 @@ class _Tries:
         self.cases = cases
         self._base = base
         self._known: dict[frozenset[str], Evaluation] = {}
+        # by the flipped assumptions that can change steady figures, and the cases: an evaluation that has these figures
+        self._steady: dict[tuple[frozenset[str], frozenset[int]], Evaluation] = {}
         settled = base.settled
         items = len(settled.placements) + len(settled.cords) + len(settled.source.receptacles) + 1
         of_starts = sum(WORK_OF_A_START for one in base.starts.tools if one.case in cases)
@@ -127,12 +129,14 @@ class _Tries:
         lent = codes <= SAFETY_ONLY | STARTS_ONLY
         # what follows a trip is worked out again only where it decides, or where the answer is about the return
         anew = self._base.return_decides or bool(codes & {"reset"})
-        # without a network to solve, an evaluation costs about a third
+        # without a network to solve, an evaluation costs about a third; one that is lent by another try counts in full,
+        # so that which tries are within the bound does not hang on their order
         self.work_left -= self._work_of_one // 3 if lent else self._work_of_one
+        steady = frozenset(key for key in flipped if key.split(":", 1)[0] not in SAFETY_ONLY | STARTS_ONLY), self.cases
         found = yield from evaluation(
             self._site,
             flipped,
-            self._base if lent else None,
+            self._base if lent else self._steady.get(steady),
             starts_of=self._base if safety_only else None,
             cases=self.cases,
             with_after=anew,
@@ -140,6 +144,7 @@ class _Tries:
         )
         found = with_withdrawn(found, self._withdrawn)
         self._known[flipped] = found
+        self._steady.setdefault(steady, found)
         return found
 
 

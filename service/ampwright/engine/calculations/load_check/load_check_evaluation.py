@@ -201,7 +201,8 @@ def evaluation(
     # a short asks nothing of a start, a switch or a reset
     faults = figures_of.faults if figures_of else run_faults(settled, rows, figures, plain)
     lost_neutral: dict[int, tuple[Check, ...]] = {}
-    for number in chosen:
+    for number in () if flipped else chosen:
+        # told, not judged: nothing is taken the other way for its sake
         lost_neutral[number] = yield from lost_neutral_checks(settled, rows, number, sets[number])
     after = after_of.after if after_of else None
     if with_after and after is None:
@@ -218,15 +219,15 @@ def evaluation(
         tuple(
             (
                 *case_checks(site, settled, running),
-                *lost_neutral[number],
+                *lost_neutral.get(number, ()),
                 *code_case_checks(site, settled, running, hazards_only=bool(flipped)),
                 *of_starts[number],
-                # told, not judged: nothing is taken the other way for its sake
+                # told, not judged, as above
                 *(() if flipped else weak_tool_checks(settled, starts.starting, rows, figures, number)),
                 *fault_checks(faults, running.placements),
                 *(after_trip_checks(settled, after, starts, number) if after else ()),
             )
-            if number in lost_neutral
+            if number in chosen
             else ()
             for number, running in enumerate(sets)
         ),
