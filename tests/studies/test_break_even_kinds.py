@@ -68,6 +68,9 @@ NONE_HELPS: dict[str, set[tuple[str, str]]] = {
         ("j2-railing-weld-truck-flatbed", "must_not_stop"),
         ("j4-night-leak-station-2k", "must_not_stop"),
     },
+    "a source that makes no try by itself does not become one that does": {
+        ("j6-market-day-truck-flatbed", "must_not_stop"),
+    },
     "a source that stays off keeps off what must come back": {
         ("j6-market-day-van-panel", "restarts_by_itself"),
     },

@@ -54,7 +54,8 @@ def _source_that(site: Site, base: Evaluation, finding: Finding, how: str) -> It
     stated = site.source.reset
     if stated is None:
         yield SourceStated(f"if the source turns out to {does}", reset=how)
-    elif stated.how != how:
+    elif stated.how != how and not (how == "automatic" and stated.tries == 0):
+        # beside a reference the tries that it brings stay, and none is none however it is called
         yield SourceStated(f"on a source that {verb}", reset=how)
     yield from _opener_that(site, base, finding, how, verb)
 
