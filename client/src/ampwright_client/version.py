@@ -1,3 +1,3 @@
 """Which version of the client is this?"""
 
-__version__ = "1.0.0"
+__version__ = "1.1.0"
