@@ -78,6 +78,7 @@ class Serving:
         self._servers.drop(url)
 
     def close(self) -> None:
+        KEY.clear()  # of these databases, and no other's
         self._servers.close()
 
 

@@ -14,7 +14,7 @@ import pytest
 import schemathesis
 from ampwright.app import create_app, document
 from ampwright.settings import Settings
-from api.fuzzed_service import CONFIG
+from api.fuzzed_service import CONFIG, KEY
 from api.near_examples import near
 from api.replayed_examples import OPERATIONS
 from fuzzed_cases import ANSWERED, EXTENT, SENT
@@ -27,6 +27,7 @@ CALCULATIONS = [name for name, operation in OPERATIONS.items() if operation.scop
 
 @pytest.fixture(scope="module")
 def schema(tmp_path_factory: pytest.TempPathFactory) -> Any:
+    KEY.clear()  # this database has none
     url = demo_database(f"sqlite:///{tmp_path_factory.mktemp('near') / 'demo.db'}")
     made = schemathesis.openapi.from_dict(json.loads(document()), config=CONFIG)
     made.app = create_app(Settings(database_url=url))
