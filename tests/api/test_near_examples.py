@@ -17,7 +17,7 @@ from ampwright.settings import Settings
 from api.fuzzed_service import CONFIG, KEY
 from api.near_examples import near
 from api.replayed_examples import OPERATIONS
-from fuzzed_cases import ANSWERED, EXTENT, SENT
+from fuzzed_cases import ANSWERED, EXTENT, NEAR, SENT
 from hypothesis import HealthCheck, Phase, given, settings
 from service_with_demo import demo_database
 
@@ -63,7 +63,7 @@ def test_nearly_right_is_answered_as_promised(schema: Any, operation_id: str, re
     @given(body=near(operation_id))
     def promises_are_kept(body: Any) -> None:
         response = operation.Case(body=body, media_type="application/json").call_and_validate()
-        answered["near examples"] += 1
+        answered[NEAR] += 1
         answered[ANSWERED] += response.status_code < 300
         assert response.status_code in (200, 400, 404, 422), response.text
         if response.status_code != 200:
@@ -76,6 +76,7 @@ def test_nearly_right_is_answered_as_promised(schema: Any, operation_id: str, re
                 assert all(math.isfinite(number) for number in _numbers(json.loads(line)))
 
     promises_are_kept()
+    assert answered[ANSWERED], "they are near enough for some to be answered"
     record_property(SENT, dict(answered))
 
 
