@@ -10,11 +10,18 @@ import os
 from collections import Counter
 from typing import Any
 
+from hypothesis import HealthCheck, settings
+
 SENT = "cases sent"
 NEAR = "near examples"
 ANSWERED = "answered 2xx"  # the rest are problems, as the document promises them
 EXTENT = os.environ.get("AMPWRIGHT_TEST_FUZZ", "gate")
 AT_LEAST = {"gate": 0, "long": 20_000, "all": 200_000}[EXTENT]
+
+
+def same_each_time(**more: Any) -> settings:
+    """The same cases in each run, however long they take: a change turns a run red, and chance does not."""
+    return settings(deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck), **more)
 
 
 def cases_sent(terminal: Any) -> Counter[str]:

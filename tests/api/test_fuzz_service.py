@@ -24,8 +24,8 @@ from ampwright.settings import Settings
 from api.fuzzed_service import CONFIG, KEY, TELLS_FAULTS
 from api.replayed_examples import OPERATIONS
 from databases import BACKENDS, Servers
-from fuzzed_cases import ANSWERED, EXTENT, SENT
-from hypothesis import HealthCheck, Phase, settings
+from fuzzed_cases import ANSWERED, EXTENT, SENT, same_each_time
+from hypothesis import Phase
 from schemathesis.generation.hypothesis.builder import HypothesisTestConfig, HypothesisTestMode, create_test
 from service_with_demo import demo_database
 
@@ -127,14 +127,7 @@ def test_service_keeps_the_documents_promises(
         config=HypothesisTestConfig(
             project=schema.config,
             modes=[HypothesisTestMode.EXAMPLES, HypothesisTestMode.COVERAGE, HypothesisTestMode.FUZZING],
-            settings=settings(
-                max_examples=EXAMPLES,
-                deadline=None,
-                derandomize=True,
-                database=None,
-                phases=[Phase.explicit, Phase.generate],
-                suppress_health_check=list(HealthCheck),
-            ),
+            settings=same_each_time(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate]),
         ),
     )()
     assert answered
@@ -175,15 +168,7 @@ def test_sequences_of_calls_keep_them_too(serving: Serving, backend: str, record
             super().after_call(response, case)
 
     OnFreshDatabase.run(
-        settings=settings(
-            max_examples=EXAMPLES * 2,
-            stateful_step_count=8,
-            deadline=None,
-            derandomize=True,
-            database=None,
-            phases=[Phase.generate],
-            suppress_health_check=list(HealthCheck),
-        )
+        settings=same_each_time(max_examples=EXAMPLES * 2, stateful_step_count=8, phases=[Phase.generate])
     )
     assert outcomes["post 201"], "something was made"
     assert outcomes["get 200"], "and found again"

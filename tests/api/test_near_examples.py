@@ -17,8 +17,8 @@ from ampwright.settings import Settings
 from api.fuzzed_service import CONFIG, KEY
 from api.near_examples import near
 from api.replayed_examples import OPERATIONS
-from fuzzed_cases import ANSWERED, EXTENT, NEAR, SENT
-from hypothesis import HealthCheck, Phase, given, settings
+from fuzzed_cases import ANSWERED, EXTENT, NEAR, SENT, same_each_time
+from hypothesis import Phase, given
 from service_with_demo import demo_database
 
 EXAMPLES = {"gate": 20, "long": 1000, "all": 2000}[EXTENT]
@@ -52,14 +52,7 @@ def test_nearly_right_is_answered_as_promised(schema: Any, operation_id: str, re
     operation = schema[OPERATIONS[operation_id].path]["POST"]
     answered: Counter[str] = Counter()
 
-    @settings(
-        max_examples=EXAMPLES,
-        deadline=None,
-        derandomize=True,
-        database=None,
-        phases=[Phase.generate, Phase.shrink],
-        suppress_health_check=list(HealthCheck),
-    )
+    @same_each_time(max_examples=EXAMPLES, phases=[Phase.generate, Phase.shrink])
     @given(body=near(operation_id))
     def promises_are_kept(body: Any) -> None:
         response = operation.Case(body=body, media_type="application/json").call_and_validate()

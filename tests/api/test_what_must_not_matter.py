@@ -13,21 +13,14 @@ from typing import Any
 
 import pytest
 from api.near_examples import Place, at, near, places_in
-from fuzzed_cases import EXTENT
-from hypothesis import HealthCheck, Phase, given, settings
+from fuzzed_cases import EXTENT, same_each_time
+from hypothesis import Phase, given
 from hypothesis import strategies as st
 from litestar.testing import TestClient
 from service_with_demo import demo_client
 
 EXAMPLES = {"gate": 12, "long": 600, "all": 1200}[EXTENT]
-SAME_AGAIN = settings(
-    max_examples=EXAMPLES,
-    deadline=None,
-    derandomize=True,
-    database=None,
-    phases=[Phase.generate, Phase.shrink],
-    suppress_health_check=list(HealthCheck),
-)
+SAME_AGAIN = same_each_time(max_examples=EXAMPLES, phases=[Phase.generate, Phase.shrink])
 WORST_LAST = ("pass", "marginal", "unknown", "fail")
 # What is there, and what must be done with it; without these the question is another.
 PARTS = {"id", "entry", "unit", "kind", "load_class", "tools", "cords", "receptacles", "circuits", "legs", "source"}
